@@ -1,0 +1,3 @@
+module blanch
+
+go 1.26

@@ -1,0 +1,149 @@
+package sim
+
+import (
+	"blanch/sim/quantity"
+	"blanch/sim/vein"
+)
+
+// Case is what the engine must know of one patient and one course. It holds
+// no limit of conduct: those belong to a policy, which never reaches sim.
+// A Case is not changed once an Engine has been made from it.
+type Case struct {
+	ID      string
+	Patient Patient
+	Order   Order
+	Veins   []VeinOffer // in the order the case lists them
+	CuffArm Side        // where the pressure cuff sits when the case opens
+	Leak    Fate
+	Calls   []CallOn    // calls on the learner, by time
+	Planned []Happening // what happens whatever the learner does, by time
+	Ask     []Question
+	Ends    Time // the shift ends here
+}
+
+// Patient is the body in the bed.
+type Patient struct {
+	Name      string
+	AgeY      float64
+	Sex       string // "female" or "male"
+	WeightKG  float64
+	SAPS2     float64 // illness severity score, drives norepinephrine clearance
+	Untreated []Point // mean pressure over time without a vasopressor, linear between points
+	Tells     bool    // can say that it hurts
+	Skin      string  // "light", "brown" or "dark": colour is harder to see on darker skin
+	Difficult bool    // known difficult vascular access
+	Story     string  // what the notes say, shown by "read the notes"
+	Arms      map[Side]string
+}
+
+// Point is one knot of a course over time.
+type Point struct {
+	At   Time
+	MmHg float64
+}
+
+// Side is an arm.
+type Side string
+
+// The two arms.
+const (
+	Left  Side = "left"
+	Right Side = "right"
+)
+
+// Other is the opposite arm.
+func (s Side) Other() Side {
+	if s == Left {
+		return Right
+	}
+	return Left
+}
+
+// Order is what has been prescribed.
+type Order struct {
+	Text       string // as the learner reads it
+	Drug       string // a name of package drug
+	Start      quantity.Quantity
+	Least      quantity.Quantity
+	Most       quantity.Quantity
+	TargetMmHg float64 // keep the mean pressure at or above this
+	CeilMmHg   float64 // and at or below this
+}
+
+// VeinOffer is a vein the learner may use.
+type VeinOffer struct {
+	ID   string // "left-cephalic-forearm"
+	Side Side
+	Look string // what examining it by eye and hand shows
+	vein.Vein
+}
+
+// Fate says what becomes of the peripheral lines.
+type Fate struct {
+	Kind     FateKind
+	PerHour  float64 // ByHazard: the base hazard of the setting
+	Begins   Time    // Placed: this long after a vasopressor first ran
+	Over     Time    // Placed: from nothing to the final share lost
+	Fraction float64 // Placed: the final share of the flow lost to tissue
+}
+
+// FateKind is how a case decides on leaks.
+type FateKind uint8
+
+// The fates a case can give its lines. The zero value is invalid.
+const (
+	ByHazard  FateKind = iota + 1 // accumulated hazard meets keyed luck
+	Placed                        // whichever peripheral line carries the vasopressor then
+	NoLeak                        // an arm that never leaks
+)
+
+// CallOn is something that wants the learner.
+type CallOn struct {
+	ID       string // "bed-4"
+	Text     string // what is heard
+	At       Time
+	Patience Time // how long it waits
+	Takes    Time // how long answering holds the hands
+	Answered string
+	Lapsed   string // the cost of not answering
+	Declined string
+}
+
+// Happening is something planned by the case.
+type Happening struct {
+	At   Time
+	Text string
+	Does Effect
+	Line string // vein whose site it touches; empty for every site
+}
+
+// Effect is what a happening does beyond being told.
+type Effect uint8
+
+// The effects a case can plan.
+const (
+	Tells  Effect = iota + 1 // only told
+	Covers                   // the site slips out of sight
+)
+
+// Question is a sum the learner is asked for; the engine computes the key.
+type Question struct {
+	ID    string
+	Text  string
+	When  string // name of the action that, when first started, raises it
+	What  Sum
+	Point string // unit the answer is wanted in
+}
+
+// Sum is a question the engine can answer from its own state.
+type Sum uint8
+
+// The sums a case may ask for. The zero value is invalid.
+const (
+	SumConcentration Sum = iota + 1 // of the last vasopressor bag mixed
+	SumRate                         // for the order's start dose with that bag
+	SumRunOut                       // time until the running bag is empty
+	SumAntidote                     // volume of the mixed antidote that holds half of its dose
+	SumFirstDrug                    // time from start until drug reaches the tip
+	SumDose                         // dose per minute that the running pump gives
+)

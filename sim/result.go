@@ -1,0 +1,113 @@
+package sim
+
+import (
+	"blanch/sim/quantity"
+	"blanch/sim/vein"
+)
+
+// Result is a copy of everything that marking and debriefing may read.
+// Indices named Entry point into Journal; -1 means none.
+type Result struct {
+	Case     *Case
+	Place    *Place
+	Seed     uint64
+	Ended    Time
+	Journal  []Entry
+	Lines    []LineRecord // every cannula placed, in order; failed tries included
+	Runs     []Run        // every stretch of a pump at one rate through one line
+	Bags     []BagRecord
+	Answers  []AnswerRecord
+	Requests []RequestRecord
+	Sights   []Sighting
+	Outcome  Outcome
+}
+
+// LineRecord is one cannula, or one try at one.
+type LineRecord struct {
+	Subject  string // vein, or "central"
+	Central  bool
+	Side     Side
+	Vein     vein.Vein
+	Cannula  vein.Cannula
+	AngleDeg float64
+	Share    float64 // share of the cannula's length in the vein, 0 to 1
+	Scan     bool    // placed under ultrasound
+	Placed   Time    // in place; Never when the try failed
+	Pressor  Time    // a vasopressor first ran through it; Never
+	Removed  Time    // Never while in place
+	Leaks    Time    // true onset of its leak; Never. Hidden from the learner
+	Entry    int
+}
+
+// Run is a stretch during which a pump ran at one rate through one line.
+type Run struct {
+	Pump    string
+	Subject string // the line
+	Bag     string
+	From    Time
+	To      Time    // Never while it still runs
+	MLH     float64 // as set
+	McgMin  float64 // dose that rate gives at the nominal concentration of the bag
+	Entry   int     // the act that began it
+}
+
+// BagRecord is one mix.
+type BagRecord struct {
+	ID          string
+	Drug        string
+	Nominal     float64 // mcg/mL, amount over the labelled volume
+	True        float64 // mcg/mL, what the arm sees
+	Withdrawn   bool    // the drug's volume was withdrawn first
+	LabelledAt  Time
+	CheckedAt   Time // a second person checked it; Never
+	MixedAt     Time
+	VolumeML    float64
+	Entry       int
+}
+
+// AnswerRecord is one answered sum.
+type AnswerRecord struct {
+	ID    string
+	Sum   Sum
+	Key   quantity.Quantity // computed by the engine when the sum was asked
+	Raw   string
+	Given quantity.Quantity // zero Unit when Raw could not be read
+	Fault string            // why Raw could not be read
+	Asked Time
+	At    Time // Never when never answered
+	Entry int
+}
+
+// RequestRecord is one call the learner made.
+type RequestRecord struct {
+	Person  string
+	Facts   []string
+	Request string
+	Granted bool
+	Reply   string
+	At      Time
+	Entry   int
+}
+
+// Sighting is the first instant at which a competent look would have found a sign.
+type Sighting struct {
+	Subject string // line
+	Sign    string // see Findings; "leak" is the first of any
+	At      Time   // located to 1 s
+}
+
+// Outcome is what became of the body. Endings and texts read it, marks never do.
+type Outcome struct {
+	UnderS       float64 // seconds of true mean pressure under the target, after drug first reached the blood
+	UnderArea    float64 // mmHg x min
+	OverS        float64
+	OverArea     float64
+	FirstDrug    Time    // drug first reached the blood
+	DrugFreeS    float64 // seconds after FirstDrug in which no line delivered drug to the blood
+	TissueMcg    float64 // drug that went into tissue
+	TissueML     float64
+	IschaemicS   float64 // seconds the core of the worst depot had less than the stated perfusion
+	WidestMM     float64 // greatest swelling
+	FlushedMcg   float64 // drug pushed on by flushes, into blood or tissue
+	PeakDoseMcgM float64
+}
