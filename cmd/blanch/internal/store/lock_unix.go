@@ -1,0 +1,38 @@
+//go:build !windows
+
+package store
+
+import (
+	"errors"
+	"os"
+	"syscall"
+)
+
+// tryLock locks the file itself.
+func tryLock(f *os.File) (release func() error, err error) {
+	fd := int(f.Fd())
+	for {
+		err = syscall.Flock(fd, syscall.LOCK_EX|syscall.LOCK_NB)
+		if !errors.Is(err, syscall.EINTR) {
+			break
+		}
+	}
+	switch {
+	case errors.Is(err, syscall.EWOULDBLOCK):
+		return nil, ErrInUse
+	case err != nil:
+		return nil, os.NewSyscallError("flock", err)
+	}
+	return func() error {
+		return os.NewSyscallError("flock", syscall.Flock(fd, syscall.LOCK_UN))
+	}, nil
+}
+
+// syncDir makes the name of a new file as lasting as its content.
+func syncDir(dir string) error {
+	d, err := os.Open(dir)
+	if err != nil {
+		return err
+	}
+	return errors.Join(d.Sync(), d.Close())
+}
