@@ -30,6 +30,7 @@ type Patient struct {
 	SAPS2     float64 // illness severity score, drives norepinephrine clearance
 	Untreated []Point // mean pressure over time without a vasopressor, linear between points
 	Tells     bool    // can say that it hurts
+	SaysAfter Time    // once told what to report, says so this long after it began to hurt; 0 never
 	Skin      string  // "light", "brown" or "dark": colour is harder to see on darker skin
 	Difficult bool    // known difficult vascular access
 	Story     string  // what the notes say, shown by "read the notes"
@@ -92,9 +93,9 @@ type FateKind uint8
 
 // The fates a case can give its lines. The zero value is invalid.
 const (
-	ByHazard  FateKind = iota + 1 // accumulated hazard meets keyed luck
-	Placed                        // whichever peripheral line carries the vasopressor then
-	NoLeak                        // an arm that never leaks
+	ByHazard FateKind = iota + 1 // accumulated hazard meets keyed luck
+	Placed                       // whichever peripheral line carries the vasopressor then
+	NoLeak                       // an arm that never leaks
 )
 
 // CallOn is something that wants the learner.

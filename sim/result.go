@@ -53,16 +53,16 @@ type Run struct {
 
 // BagRecord is one mix.
 type BagRecord struct {
-	ID          string
-	Drug        string
-	Nominal     float64 // mcg/mL, amount over the labelled volume
-	True        float64 // mcg/mL, what the arm sees
-	Withdrawn   bool    // the drug's volume was withdrawn first
-	LabelledAt  Time
-	CheckedAt   Time // a second person checked it; Never
-	MixedAt     Time
-	VolumeML    float64
-	Entry       int
+	ID         string
+	Drug       string
+	Nominal    float64 // mcg/mL, amount over the labelled volume
+	True       float64 // mcg/mL, what the arm sees
+	Withdrawn  bool    // the drug's volume was withdrawn first
+	LabelledAt Time
+	CheckedAt  Time // a second person checked it; Never
+	MixedAt    Time
+	VolumeML   float64
+	Entry      int
 }
 
 // AnswerRecord is one answered sum.

@@ -18,12 +18,11 @@ const Never Time = 1<<62 - 1
 // Seconds is t as a real number of seconds.
 func (t Time) Seconds() float64 { return float64(t) / 1000 }
 
-// FromSeconds rounds s up to the next whole millisecond, so that an event
+// FromSeconds is the first whole millisecond not before s, so that an event
 // found inside the engine is never shown before it has happened.
 func FromSeconds(s float64) Time {
-	ms := float64(s * 1000)
-	t := Time(ms)
-	if float64(t) < ms {
+	t := Time(float64(s*1000)) - 1
+	for t.Seconds() < s {
 		t++
 	}
 	return t

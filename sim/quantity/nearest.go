@@ -1,25 +1,35 @@
 package quantity
 
-import "unicode/utf8"
+import (
+	"slices"
+	"unicode/utf8"
+)
 
-// nearest is the word that word was most likely meant to be, by the number
-// of letters to change; empty when none is within a third of its length
-// (at least one letter). Of equals the first wins.
-func nearest(word string, among []string) string {
+// nearest lists the symbols of the units that word was most likely meant to
+// be, by the letters to change: at most a third of its length, at least one.
+// All that are equally near are listed, for to offer only mcg where mg was
+// meant would be to suggest a mistake.
+func nearest(word string) []string {
 	n := utf8.RuneCountInString(word)
-	best, least := "", max(1, n/3)+1
 	if n < 2 || n > 24 {
-		return ""
+		return nil
 	}
-	for _, w := range among {
+	var found []string
+	least := max(1, n/3) + 1
+	for _, w := range words {
 		if utf8.RuneCountInString(w) < 2 {
 			continue
 		}
-		if d := distance(word, w); d < least {
-			best, least = w, d
+		d := distance(word, w)
+		symbol := bases[spellings[w]].symbol
+		switch {
+		case d < least:
+			least, found = d, []string{symbol}
+		case d == least && found != nil && !slices.Contains(found, symbol):
+			found = append(found, symbol)
 		}
 	}
-	return best
+	return found
 }
 
 // distance counts the letters to insert, drop or change between two words.

@@ -83,8 +83,8 @@ func lookUp(word string) (int, error) {
 	if i, ok := spellings[word]; ok {
 		return i, nil
 	}
-	if near := nearest(word, words); near != "" {
-		return 0, fmt.Errorf("unit %q is not known: did you mean %s", shorten(word), bases[spellings[near]].symbol)
+	if near := nearest(word); near != nil {
+		return 0, fmt.Errorf("unit %q is not known: did you mean %s", shorten(word), strings.Join(near, " or "))
 	}
 	return 0, fmt.Errorf("unit %q is not known: use one like mcg/kg/min, mL/h, units/min, mg, kg or min", shorten(word))
 }

@@ -1,0 +1,156 @@
+package sim
+
+import (
+	"fmt"
+	"strings"
+
+	"blanch/sim/dose"
+	"blanch/sim/quantity"
+)
+
+const antidote = "phentolamine"
+
+// Mixing and labelling.
+func mixActs() []Spec {
+	return []Spec{
+		{
+			Name: "mix", Sentence: "mix {mass} of {drug} in {volume} {adding}", Step: 4, Holds: Hands, Takes: 4 * Minute, By: []Role{Nurse},
+			Does:       "make up a bag; it is named bag-1, bag-2 and so on",
+			Impossible: "the drug or the bag is not in stock, or there are not enough vials",
+			refuse:     refuseMix,
+			done: func(e *Engine, r *running) {
+				name, mg, bagML := r.act.word("drug"), r.act.number("mass"), r.act.number("volume")
+				v, _ := e.vial(name)
+				m := dose.Mix{AmountMcg: float64(mg * 1000), DrugML: float64(mg/v.MG) * v.ML, BagML: bagML, Withdrawn: r.act.word("adding") == "withdrawing first"}
+				b := &bagState{left: m.VolumeML()}
+				b.BagRecord = BagRecord{
+					ID: fmt.Sprintf("bag-%d", e.count(false)+1), Drug: name, Nominal: m.Nominal(), True: m.True(),
+					Withdrawn: m.Withdrawn, LabelledAt: Never, CheckedAt: Never, MixedAt: r.ends, VolumeML: b.left, Entry: len(e.journal),
+				}
+				e.bags = append(e.bags, b)
+				e.done(r, Entry{Subject: b.ID, Value: bagML, Unit: "mL"})
+			},
+		},
+		{
+			Name: "label", Sentence: "label {bag}", Step: 4, Holds: Hands, Takes: 20 * Second, By: []Role{Nurse},
+			Does: "write drug, amount, volume, concentration, time and name on it",
+			done: func(e *Engine, r *running) { r.bag.LabelledAt = r.ends; e.done(r, Entry{}) },
+		},
+		{
+			Name: "check-bag", Sentence: "check {bag} with {person}", Step: 4, Holds: Hands, Takes: Minute,
+			Does:       "a second person works the concentration out on their own and compares",
+			Impossible: "they are not at the bed or are busy, or the bag has no label",
+			refuse: func(e *Engine, r *running) string {
+				if r.bag.LabelledAt == Never {
+					return r.bag.ID + " has no label to check"
+				}
+				return e.besides(r)
+			},
+			begin: func(_ *Engine, r *running) { r.with.busy = r },
+			done: func(e *Engine, r *running) {
+				r.bag.CheckedAt = r.ends
+				conc := quantity.Round(r.bag.Nominal, 0.01)
+				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.with.ID, What: "concentration", Word: "I make that", Value: conc, Unit: "mcg/mL"})
+				e.done(r, Entry{})
+			},
+		},
+		{
+			Name: "draw-up", Sentence: "draw up {mass} of phentolamine to {volume}", Step: 9, Holds: Hands, Lasts: "2 min, and the walk if the kit is not here", By: []Role{Nurse, Doctor},
+			Does:       "make up the antidote in a syringe; it is named antidote-1 and so on",
+			Impossible: "there are not enough vials, or it would not fit a 20 mL syringe",
+			takes: func(e *Engine, _ Action) Time {
+				if e.kit {
+					return 2 * Minute
+				}
+				return 2*Minute + e.p.KitWalk
+			},
+			refuse: func(e *Engine, r *running) string {
+				mg, ml := r.act.number("mass"), r.act.number("volume")
+				if why := e.inStock(antidote, mg); why != "" {
+					return why
+				}
+				if ml <= 0 || ml > 20 {
+					return "it is drawn up in a syringe of up to 20 mL"
+				}
+				return ""
+			},
+			done: func(e *Engine, r *running) {
+				ml := r.act.number("volume")
+				conc := float64(r.act.number("mass")*1000) / ml
+				b := &bagState{left: ml}
+				b.BagRecord = BagRecord{
+					ID: fmt.Sprintf("antidote-%d", e.count(true)+1), Drug: antidote, Nominal: conc, True: conc,
+					LabelledAt: r.ends, CheckedAt: Never, MixedAt: r.ends, VolumeML: ml, Entry: len(e.journal),
+				}
+				e.bags = append(e.bags, b)
+				e.done(r, Entry{Subject: b.ID, Value: ml, Unit: "mL"})
+			},
+		},
+	}
+}
+
+func refuseMix(e *Engine, r *running) string {
+	if why := e.inStock(r.act.word("drug"), r.act.number("mass")); why != "" {
+		return why
+	}
+	if r.act.word("drug") == antidote {
+		return "the antidote is drawn up in a syringe, not mixed in a bag"
+	}
+	want := r.act.number("volume")
+	var stock []string
+	for _, ml := range e.p.BagsML {
+		if ml == want {
+			return ""
+		}
+		stock = append(stock, quantity.Number(ml)+" mL")
+	}
+	return fmt.Sprintf("there is no %s mL bag; there are: %s", quantity.Number(want), strings.Join(stock, ", "))
+}
+
+// vial is the stock of a drug.
+func (e *Engine) vial(name string) (Vial, bool) {
+	for _, v := range e.p.Vials {
+		if v.Drug == name {
+			return v, true
+		}
+	}
+	return Vial{}, false
+}
+
+// inStock says why mg of a drug cannot be had; empty when they can.
+func (e *Engine) inStock(name string, mg float64) string {
+	v, ok := e.vial(name)
+	if !ok {
+		return fmt.Sprintf("there is no %q in stock; there is: %s", name, strings.Join(e.Vocabulary("drug"), ", "))
+	}
+	used := 0.0
+	for _, b := range e.bags {
+		if b.Drug == name {
+			used += float64(b.Nominal*b.nominalML()) / 1000
+		}
+	}
+	have := float64(v.MG*float64(v.Number)) - used
+	if mg <= 0 || mg > have+1e-9 {
+		return fmt.Sprintf("%s mg of %s cannot be had: %s mg are left in stock", quantity.Number(mg), name, quantity.Number(quantity.Round(have, 0.01)))
+	}
+	return ""
+}
+
+// nominalML is the labelled volume.
+func (b *bagState) nominalML() float64 {
+	if b.Nominal == 0 {
+		return 0
+	}
+	return float64(b.True*b.VolumeML) / b.Nominal
+}
+
+// count is how many bags, or how many syringes of antidote, were made.
+func (e *Engine) count(syringes bool) int {
+	n := 0
+	for _, b := range e.bags {
+		if (b.Drug == antidote) == syringes {
+			n++
+		}
+	}
+	return n
+}

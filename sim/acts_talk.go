@@ -1,0 +1,192 @@
+package sim
+
+import (
+	"fmt"
+	"strings"
+
+	"blanch/sim/sentence"
+)
+
+// Speaking with others: sending for help, calls, handover.
+func talkActs() []Spec {
+	return []Spec{
+		{
+			Name: "send-for", Sentence: "send for {person}", Step: 11, Holds: Voice, Takes: 10 * Second,
+			Does:       "ask someone to come to the bed",
+			Impossible: "they are here, on the way, or cannot be reached yet",
+			refuse: func(e *Engine, r *running) string {
+				switch {
+				case r.with.here:
+					return r.with.ID + " is at the bed"
+				case r.with.comes != Never:
+					return r.with.ID + " is on the way"
+				}
+				return e.reachable(r.with)
+			},
+			done: func(e *Engine, r *running) { r.with.comes = r.ends + r.with.Arrives; e.done(r, Entry{}) },
+		},
+		{
+			Name: "call", Sentence: "call {person} about {facts} asking for {request}", Step: 11, Holds: Voice, Takes: 90 * Second,
+			Does:       "choose which facts you give and what you ask for; it can be declined and made again",
+			Impossible: "they cannot be reached yet",
+			refuse:     func(e *Engine, r *running) string { return e.reachable(r.with) },
+			done:       func(e *Engine, r *running) { e.called(r) },
+		},
+		{
+			Name: "hand-over", Sentence: "hand over to {person} giving {facts}", Step: 11, Holds: Voice, Takes: 2 * Minute, Bedside: true,
+			Does:       "give the patient to whoever takes over; it ends the case",
+			Impossible: "they are not at the bed",
+			refuse: func(e *Engine, r *running) string {
+				if !r.with.here {
+					return r.with.ID + " is not at the bed; send for them first"
+				}
+				return ""
+			},
+			done: func(e *Engine, r *running) {
+				e.requests = append(e.requests, RequestRecord{
+					Person: r.with.ID, Facts: r.act.list("facts"), Request: "handover", Granted: true, At: r.ends, Entry: len(e.journal),
+				})
+				e.done(r, Entry{})
+				e.end(r.ends)
+			},
+		},
+		{
+			Name: "answer", Sentence: "answer {call}", Step: 7, Holds: Hands, Lasts: "as long as it takes", Away: true,
+			Does:       "go and see to it; you cannot look at this arm meanwhile",
+			Impossible: "it does not want you, or it is over",
+			takes: func(e *Engine, a Action) Time {
+				o := e.open(a.word("call"))
+				return e.c.Calls[o.call].Takes
+			},
+			refuse: refuseCall,
+			begin:  func(e *Engine, r *running) { e.open(r.act.word("call")).closed = true },
+			done: func(e *Engine, r *running) {
+				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.act.word("call"), Word: e.call(r.act.word("call")).Answered})
+				e.done(r, Entry{})
+			},
+		},
+		{
+			Name: "decline", Sentence: "decline {call}", Step: 7, Holds: Voice, Takes: 10 * Second,
+			Does:       "say that you cannot come and who could",
+			Impossible: "it does not want you, or it is over",
+			refuse:     refuseCall,
+			begin:      func(e *Engine, r *running) { e.open(r.act.word("call")).closed = true },
+			done: func(e *Engine, r *running) {
+				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.act.word("call"), Word: e.call(r.act.word("call")).Declined})
+				e.done(r, Entry{})
+			},
+		},
+	}
+}
+
+func refuseCall(e *Engine, r *running) string {
+	if e.open(r.act.word("call")) == nil {
+		return fmt.Sprintf("nothing called %q wants you now; open: %s", r.act.word("call"), orNone(e.Vocabulary("call")))
+	}
+	return ""
+}
+
+// open is the call of that name that still waits; nil when none does.
+func (e *Engine) open(id string) *openCall {
+	for i := range e.calls {
+		if o := &e.calls[i]; !o.closed && e.c.Calls[o.call].ID == id {
+			return o
+		}
+	}
+	return nil
+}
+
+func (e *Engine) call(id string) CallOn {
+	for _, c := range e.c.Calls {
+		if c.ID == id {
+			return c
+		}
+	}
+	return CallOn{}
+}
+
+// reachable says why a person cannot be spoken to; empty when they can.
+func (e *Engine) reachable(p *personState) string {
+	if e.now < p.From {
+		if p.Away != "" {
+			return p.Away
+		}
+		return p.ID + " cannot be reached yet"
+	}
+	return ""
+}
+
+// called decides what comes of a call: granted, or declined with the reason.
+func (e *Engine) called(r *running) {
+	p, facts, request := r.with, r.act.list("facts"), r.act.word("request")
+	var missing []string
+	for _, need := range p.Needs {
+		if !has(facts, need) {
+			missing = append(missing, need)
+		}
+	}
+	rec := RequestRecord{Person: p.ID, Facts: facts, Request: request, At: r.ends, Entry: len(e.journal)}
+	switch {
+	case !has(p.Grants, request):
+		rec.Reply = "That is not mine to give. Ask someone else."
+	case len(missing) > 0:
+		rec.Reply = fmt.Sprintf("I cannot decide on that. Call again and tell me: %s.", strings.Join(missing, ", "))
+	default:
+		rec.Granted = true
+		rec.Reply = e.grant(p, request, r.ends)
+	}
+	e.requests = append(e.requests, rec)
+	e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: p.ID, What: request, Word: rec.Reply, Value: truth(rec.Granted)})
+	e.done(r, Entry{})
+}
+
+// grant does what was asked and says so.
+func (e *Engine) grant(p *personState, request string, at Time) string {
+	switch request {
+	case "central-access":
+		if e.central.granted != Never {
+			return "That is under way already."
+		}
+		e.askCentral(at)
+		return "Yes. Someone will come to place a central line; I cannot promise the minute."
+	case "antidote":
+		return "Yes. Give phentolamine as your protocol says, now."
+	case "review", "surgical-opinion":
+		if !p.here && p.comes == Never {
+			p.comes = at + p.Arrives
+		}
+		return "Yes. I am coming."
+	}
+	return "Go on as your protocol says, and call again if it changes."
+}
+
+// arrive brings whoever is due at `at`.
+func (e *Engine) arrive(at Time) {
+	for _, p := range e.people {
+		if p.comes == at {
+			p.here, p.comes = true, Never
+			e.note(Entry{At: at, Kind: Came, Subject: p.ID})
+			return
+		}
+	}
+}
+
+func has(list []string, s string) bool {
+	for _, l := range list {
+		if l == s {
+			return true
+		}
+	}
+	return false
+}
+
+func truth(b bool) float64 {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// factNames and requestNames are the closed lists that calls draw on.
+func FactNames() []string    { return append([]string(nil), sentence.Facts...) }
+func RequestNames() []string { return append([]string(nil), sentence.Requests...) }

@@ -1,0 +1,253 @@
+package sim
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Do begins an action at the present time, or refuses it with the reason.
+// It never moves time. The first entry it returns is Started or Refused.
+func (e *Engine) Do(a Action) []Entry {
+	from := len(e.journal)
+	r, why := e.ready(a)
+	if why != "" {
+		e.note(Entry{At: e.now, Kind: Refused, Who: a.By, Act: a.Name, Said: a.String(), Why: why})
+		return clone(e.journal[from:])
+	}
+	e.note(Entry{At: e.now, Kind: Started, Who: a.By, Act: a.Name, Said: a.String(), Subject: r.subject()})
+	takes := r.spec.Takes
+	if r.spec.takes != nil {
+		takes = r.spec.takes(e, a)
+	}
+	r.ends = e.now + takes
+	if r.spec.turn != nil {
+		r.turn = r.ends - r.spec.turnAt
+	}
+	if r.spec.Holds != Instant {
+		e.occupy(r)
+	}
+	if r.spec.begin != nil {
+		r.spec.begin(e, r)
+		e.settle(e.now)
+	}
+	e.raiseSums(a.Name)
+	if takes == 0 {
+		e.finish(r)
+	}
+	return clone(e.journal[from:])
+}
+
+// ready checks everything that could make the action impossible.
+func (e *Engine) ready(a Action) (*running, string) {
+	spec, ok := byName[a.Name]
+	if !ok {
+		return nil, fmt.Sprintf("there is no action %q", a.Name)
+	}
+	if e.over {
+		return nil, "the case has ended"
+	}
+	r := &running{act: a, spec: spec, began: e.now, turn: Never}
+	if why := e.whoCan(r); why != "" {
+		return nil, why
+	}
+	if why := e.resolve(r); why != "" {
+		return nil, why
+	}
+	if spec.refuse != nil {
+		if why := spec.refuse(e, r); why != "" {
+			return nil, why
+		}
+	}
+	return r, ""
+}
+
+// whoCan checks that whoever is to act is here, able and free.
+func (e *Engine) whoCan(r *running) string {
+	if r.act.By != "" {
+		p := e.person(r.act.By)
+		switch {
+		case p == nil:
+			return fmt.Sprintf("there is nobody called %q; there are: %s", r.act.By, strings.Join(e.Vocabulary("person"), ", "))
+		case !p.here:
+			return fmt.Sprintf("%s is not at the bed; send for them first", p.ID)
+		case !allowed(r.spec.By, p.Role):
+			return fmt.Sprintf("%s (%s) cannot be asked to do that", p.ID, p.Role)
+		case p.busy != nil:
+			return fmt.Sprintf("%s is busy until %s: %s", p.ID, p.busy.ends.Clock(), p.busy.act)
+		}
+		r.who = p
+		return ""
+	}
+	if r.spec.Holds == Instant {
+		return ""
+	}
+	if e.hands != nil && e.hands.spec.Away && (r.spec.Bedside || r.spec.Holds == Hands) {
+		return fmt.Sprintf("you are away from the bed until %s: %s", e.hands.ends.Exact(), e.hands.act)
+	}
+	if r.spec.Holds == Hands && e.hands != nil {
+		return fmt.Sprintf("your hands are busy until %s: %s", e.hands.ends.Exact(), e.hands.act)
+	}
+	if r.spec.Holds == Voice && e.voice != nil {
+		return fmt.Sprintf("you are speaking until %s: %s", e.voice.ends.Exact(), e.voice.act)
+	}
+	return ""
+}
+
+func allowed(roles []Role, role Role) bool {
+	for _, r := range roles {
+		if r == role {
+			return true
+		}
+	}
+	return false
+}
+
+// resolve finds the line, pump, bag and person that the sentence names.
+func (e *Engine) resolve(r *running) string {
+	for _, arg := range r.act.Args {
+		switch arg.Kind {
+		case "vein":
+			if e.veinIndex(arg.Word) < 0 {
+				return fmt.Sprintf("there is no vein called %q; on offer: %s", arg.Word, strings.Join(e.Vocabulary("vein"), ", "))
+			}
+		case "line":
+			if r.site = e.lastSite(arg.Word); r.site == nil {
+				if e.veinIndex(arg.Word) >= 0 {
+					return fmt.Sprintf("there is no cannula in %s", arg.Word)
+				}
+				return fmt.Sprintf("there is no line called %q; there are: %s", arg.Word, orNone(e.Vocabulary("line")))
+			}
+		case "pump":
+			if r.pump = e.pump(arg.Word); r.pump == nil {
+				return fmt.Sprintf("there is no pump called %q; there are: %s", arg.Word, strings.Join(e.Vocabulary("pump"), ", "))
+			}
+		case "bag":
+			if r.bag = e.bag(arg.Word); r.bag == nil {
+				return fmt.Sprintf("there is no bag called %q; there are: %s", arg.Word, orNone(e.Vocabulary("bag")))
+			}
+		case "person":
+			if r.with = e.person(arg.Word); r.with == nil {
+				return fmt.Sprintf("there is nobody called %q; there are: %s", arg.Word, strings.Join(e.Vocabulary("person"), ", "))
+			}
+		}
+	}
+	return ""
+}
+
+// subject is what the journal files the action under.
+func (r *running) subject() string {
+	switch {
+	case r.site != nil:
+		return r.site.Subject
+	case r.pump != nil:
+		return r.pump.ID
+	case r.bag != nil:
+		return r.bag.ID
+	case r.with != nil:
+		return r.with.ID
+	}
+	for _, kind := range []string{"vein", "call", "sum", "arm"} {
+		if w := r.act.word(kind); w != "" {
+			return w
+		}
+	}
+	return ""
+}
+
+// occupy holds hands or voice until the action ends.
+func (e *Engine) occupy(r *running) {
+	switch {
+	case r.who != nil:
+		r.who.busy = r
+	case r.spec.Holds == Voice:
+		e.voice = r
+	default:
+		e.hands = r
+	}
+	e.queue = append(e.queue, r)
+}
+
+// release frees what the action held.
+func (e *Engine) release(r *running) {
+	for i, q := range e.queue {
+		if q == r {
+			e.queue = append(e.queue[:i:i], e.queue[i+1:]...)
+			break
+		}
+	}
+	if e.hands == r {
+		e.hands = nil
+	}
+	if e.voice == r {
+		e.voice = nil
+	}
+	for _, p := range e.people {
+		if p.busy == r {
+			p.busy = nil
+		}
+	}
+}
+
+// finish brings an action to its end.
+func (e *Engine) finish(r *running) {
+	e.release(r)
+	if r.spec.done != nil {
+		r.spec.done(e, r)
+	} else {
+		e.done(r, Entry{})
+	}
+	e.settle(r.ends)
+}
+
+// done notes that the action took effect; en carries what it showed.
+func (e *Engine) done(r *running, en Entry) {
+	en.At, en.Kind, en.Who, en.Act, en.Said = r.ends, Done, r.act.By, r.act.Name, r.act.String()
+	if en.Subject == "" {
+		en.Subject = r.subject()
+	}
+	e.note(en)
+}
+
+// found notes one finding of an act of looking.
+func (e *Engine) found(r *running, what, word string, value float64, unit string) {
+	e.note(Entry{
+		At: r.ends, Kind: Found, Who: r.act.By, Act: r.act.Name, Subject: r.subject(),
+		What: what, Word: word, Value: value, Unit: unit,
+	})
+}
+
+// leaveOff breaks off what the learner's hands are doing.
+func (e *Engine) leaveOff() {
+	r := e.hands
+	e.release(r)
+	r.ends = e.now
+	if r.spec.broken != nil {
+		r.spec.broken(e, r)
+	}
+	e.note(Entry{At: e.now, Kind: LeftOff, Act: r.act.Name, Said: r.act.String(), Subject: r.subject()})
+}
+
+// HandsFree is when the learner's hands are free; not later than Now when
+// they are.
+func (e *Engine) HandsFree() Time {
+	if e.hands == nil {
+		return e.now
+	}
+	return e.hands.ends
+}
+
+// Next is the next time at which the clock brings anything.
+func (e *Engine) Next() Time {
+	at, _ := e.clockwork()
+	if p := e.physics(); p.what == emptied && p.t < at.Seconds() {
+		at = FromSeconds(p.t)
+	}
+	return max(at, e.now)
+}
+
+func orNone(names []string) string {
+	if len(names) == 0 {
+		return "none yet"
+	}
+	return strings.Join(names, ", ")
+}

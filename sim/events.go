@@ -1,0 +1,199 @@
+package sim
+
+import (
+	"math"
+
+	"blanch/sim/luck"
+	"blanch/sim/tissue"
+)
+
+// event is the next change of the physics. Nothing the learner only looks
+// at is one, so looking cuts no step.
+type event struct {
+	t    float64 // s
+	rank uint8   // order at one instant
+	what change
+	site *site
+}
+
+// change is what sort of physics event this is.
+type change uint8
+
+const (
+	nothing change = iota
+	front          // a concentration front, or the end of the bag
+	emptied
+	leakOnset
+	leakPlaced
+	leakFull
+	grid
+)
+
+func (a event) before(b event) bool {
+	return a.t < b.t || (a.t == b.t && a.rank < b.rank)
+}
+
+// physics is the next change of the physics; its time is infinite when
+// nothing moves.
+func (e *Engine) physics() event {
+	next := event{t: math.Inf(1)}
+	consider := func(ev event) {
+		if ev.before(next) {
+			next = ev
+		}
+	}
+	for _, s := range e.sites {
+		f, on := s.flows()
+		if on && !math.IsInf(f.untilML, 1) {
+			what := front
+			if f.empties {
+				what = emptied
+			}
+			consider(event{e.at + f.untilML/f.q, 1, what, s})
+		}
+		if on && f.pump != nil && s.inPlace() && s.carried && !s.Central && !s.leaking {
+			e.leakEvents(s, consider)
+		}
+		if s.leaking && s.leakOver > 0 && e.at < s.leakAt+s.leakOver {
+			consider(event{s.leakAt + s.leakOver, 3, leakFull, s})
+		}
+		if s.depot != nil {
+			consider(event{t: s.depot.began + nextGrid(e.at-s.depot.began), rank: 0, what: grid})
+		}
+	}
+	return next
+}
+
+func (e *Engine) leakEvents(s *site, consider func(event)) {
+	switch e.c.Leak.Kind {
+	case ByHazard:
+		if h := e.hazard(s); h > 0 {
+			consider(event{e.at + max(0, s.limit-s.hazard)/h, 2, leakOnset, s})
+		}
+	case Placed:
+		if !e.placed {
+			consider(event{max(e.at, e.firstRun+e.c.Leak.Begins.Seconds()), 2, leakPlaced, s})
+		}
+	}
+}
+
+// nextGrid is the first point of a depot's grid after age seconds.
+func nextGrid(age float64) float64 {
+	step := tissue.Grid(age)
+	at := float64((math.Floor(age/step) + 1) * step)
+	if at-age < 1e-6 {
+		at += tissue.Grid(at)
+	}
+	return at
+}
+
+// happen carries out a physics event that has been committed to.
+func (e *Engine) happen(ev event) {
+	at := FromSeconds(ev.t)
+	switch ev.what {
+	case emptied:
+		p := ev.site.pump
+		p.bag.left = 0
+		p.running = false
+		e.note(Entry{At: at, Kind: Alarm, Subject: p.ID, What: "bag empty"})
+	case leakOnset:
+		s := ev.site
+		s.hazard = s.limit
+		key := s.nth
+		over, to := 0.0, 0.0
+		if luck.Uniform(e.seed, "leak-sudden", "", key) > 1.0/3 {
+			over = float64(luck.Between(e.seed, "leak-over", "", key, 5, 40) * 60)
+		}
+		to = luck.Between(e.seed, "leak-share", "", key, 0.4, 1)
+		e.leak(s, ev.t, over, to)
+	case leakPlaced:
+		e.placed = true
+		e.leak(ev.site, ev.t, e.c.Leak.Over.Seconds(), e.c.Leak.Fraction)
+	}
+	e.settle(at)
+}
+
+// leak begins a leak at t seconds.
+func (e *Engine) leak(s *site, t, over, to float64) {
+	s.leaking, s.leakAt, s.leakOver, s.leakTo = true, t, over, to
+	s.Leaks = FromSeconds(t)
+	e.needDepot(s, t)
+	e.note(Entry{At: s.Leaks, Kind: Hidden, Subject: s.Subject, What: "leak begins"})
+}
+
+func (e *Engine) needDepot(s *site, t float64) {
+	if s.depot == nil {
+		s.depot = &depot{began: t, raised: tissue.Raised(e.raised[s.Side]), seen: map[tissue.Sign]bool{}}
+		for _, sight := range e.sights {
+			if sight.Subject == s.Subject {
+				s.depot.seen[tissue.Sign(sight.Sign)] = true
+			}
+		}
+	}
+}
+
+// sighted records the first instant at which a competent look would have
+// found a sign.
+func (e *Engine) sighted(s *site, sign tissue.Sign, at Time) {
+	e.sights = append(e.sights, Sighting{s.Subject, string(sign), at})
+	e.note(Entry{At: at, Kind: Hidden, Subject: s.Subject, What: "could be found", Word: string(sign)})
+	if sign == tissue.Pain && e.c.Patient.Tells && e.c.Patient.SaysAfter > 0 {
+		e.says = append(e.says, saying{at: at + e.c.Patient.SaysAfter, site: s.Subject})
+	}
+}
+
+// settle brings runs, luck and first times into line with what now flows.
+// It follows every change of the physics.
+func (e *Engine) settle(at Time) {
+	for _, p := range e.pumps {
+		e.settleRun(p, at)
+	}
+	for _, s := range e.sites {
+		f, on := s.flows()
+		if !on {
+			continue
+		}
+		if f.pump != nil && f.pump.bag.vasopressor() && !s.carried {
+			s.carried = true
+			s.Pressor = at
+			if !s.Central {
+				e.carriers++
+				s.nth = e.carriers
+				s.limit = luck.Exponential(e.seed, "leak", "", s.nth)
+			}
+			if !e.running {
+				e.running, e.firstRun = true, e.at
+			}
+		}
+		if share, _ := s.lost(e.at); f.tip > 0 && share < 1 && s.inPlace() && e.out.FirstDrug == Never {
+			e.out.FirstDrug = at
+			e.note(Entry{At: at, Kind: Hidden, Subject: s.Subject, What: "first drug in the blood"})
+		}
+	}
+}
+
+// settleRun closes and opens the record of a pump's running at one rate
+// through one line.
+func (e *Engine) settleRun(p *pumpState, at Time) {
+	on := p.running && p.rate > 0 && p.bag != nil && p.site != nil
+	if p.run >= 0 {
+		r := &e.runs[p.run]
+		if on && r.MLH == p.rate && r.Bag == p.bag.ID && r.Subject == p.site.Subject {
+			return
+		}
+		r.To = at
+		p.run = -1
+	}
+	if on {
+		dose := float64(p.rate*p.bag.Nominal) / 60
+		e.runs = append(e.runs, Run{
+			Pump: p.ID, Subject: p.site.Subject, Bag: p.bag.ID, From: at, To: Never,
+			MLH: p.rate, McgMin: dose, Entry: len(e.journal) - 1,
+		})
+		e.out.PeakDoseMcgM = max(e.out.PeakDoseMcgM, dose)
+		p.run = len(e.runs) - 1
+		p.warned = false
+	}
+}
+
+func (b *bagState) vasopressor() bool { return b.Drug != "phentolamine" && b.Nominal > 0 }

@@ -1,0 +1,100 @@
+package sim
+
+import (
+	"maps"
+
+	"blanch/sim/tissue"
+)
+
+// fork is an independent engine with the same present and the same future.
+// Reading forks, so that reading can never change what it reads.
+func (e *Engine) fork() *Engine {
+	f := &Engine{c: e.c, p: e.p, seed: e.seed, body: e.body, world: e.world}
+	w := &f.world
+	w.journal = clone(w.journal)
+	w.records = clone(w.records)
+	w.runs = clone(w.runs)
+	w.shown = clone(w.shown)
+	w.calls = clone(w.calls)
+	w.sums = clone(w.sums)
+	w.requests = clone(w.requests)
+	w.sights = clone(w.sights)
+	w.says = clone(w.says)
+	w.tries, w.scanned, w.raised = maps.Clone(w.tries), maps.Clone(w.scanned), maps.Clone(w.raised)
+	if w.chosen != nil {
+		c := *w.chosen
+		w.chosen = &c
+	}
+
+	sites := map[*site]*site{}
+	for i, s := range w.sites {
+		if i == 0 {
+			w.sites = clone(w.sites)
+		}
+		c := *s
+		c.column = s.column.Copy()
+		if s.depot != nil {
+			d := *s.depot
+			d.seen = make(map[tissue.Sign]bool, len(s.depot.seen))
+			maps.Copy(d.seen, s.depot.seen)
+			c.depot = &d
+		}
+		sites[s], w.sites[i] = &c, &c
+	}
+	bags := map[*bagState]*bagState{}
+	w.bags = clone(w.bags)
+	for i, b := range w.bags {
+		c := *b
+		bags[b], w.bags[i] = &c, &c
+	}
+	pumps := map[*pumpState]*pumpState{}
+	w.pumps = clone(w.pumps)
+	for i, p := range w.pumps {
+		c := *p
+		c.tubing = p.tubing.Copy()
+		c.site, c.bag = sites[p.site], bags[p.bag]
+		pumps[p], w.pumps[i] = &c, &c
+	}
+	for _, s := range w.sites {
+		s.pump = pumps[s.pump]
+	}
+	for _, b := range w.bags {
+		b.pump = pumps[b.pump]
+	}
+	people := map[*personState]*personState{}
+	w.people = clone(w.people)
+	for i, p := range w.people {
+		c := *p
+		people[p], w.people[i] = &c, &c
+	}
+	acts := map[*running]*running{}
+	w.queue = clone(w.queue)
+	for i, r := range w.queue {
+		c := *r
+		c.site, c.pump, c.bag = sites[r.site], pumps[r.pump], bags[r.bag]
+		c.who, c.with = people[r.who], people[r.with]
+		acts[r], w.queue[i] = &c, &c
+	}
+	w.hands, w.voice = acts[w.hands], acts[w.voice]
+	for _, p := range w.people {
+		p.busy = acts[p.busy]
+	}
+	return f
+}
+
+// Result is a copy of everything that marking and debriefing may read.
+func (e *Engine) Result() *Result {
+	f := e.fork()
+	f.change(f.now)
+	for _, s := range f.sites {
+		f.records[s.record] = s.LineRecord
+	}
+	r := &Result{
+		Case: f.c, Place: f.p, Seed: f.seed, Ended: f.now, Journal: f.journal, Lines: f.records,
+		Runs: f.runs, Answers: f.sums, Requests: f.requests, Sights: f.sights, Outcome: f.out,
+	}
+	for _, b := range f.bags {
+		r.Bags = append(r.Bags, b.BagRecord)
+	}
+	return r
+}

@@ -1,0 +1,219 @@
+package sim
+
+import (
+	"blanch/sim/circulation"
+	"blanch/sim/line"
+	"blanch/sim/tissue"
+)
+
+// site is one cannula that was placed, peripheral or central, with the
+// tissue around it. It stays after the cannula is pulled: the arm remains.
+type site struct {
+	LineRecord
+	record  int         // index in Engine.records
+	column  line.Column // extension and cannula, from hub to tip
+	pump    *pumpState  // what is connected to the hub
+	held    int         // acts that pause the flow (a test, a flush)
+	flush   float64     // mL/s of saline being pushed through by hand
+	covered bool
+	marked  bool
+
+	// Leaking.
+	carried  bool    // has carried a vasopressor
+	nth      int     // it was the n-th cannula to do so
+	limit    float64 // hazard at which it leaks, drawn when it first carries
+	hazard   float64 // accumulated while it ran
+	leaking  bool
+	leakAt   float64 // s
+	leakOver float64 // s
+	leakTo   float64 // final share lost
+
+	depot    *depot
+	lastFlow float64 // s, when fluid last entered the tissue
+	lastLook Time
+	lastFeel Time
+}
+
+// depot is a tissue state with its place in time.
+type depot struct {
+	tissue.State
+	began  float64 // s; its grid is counted from here
+	raised tissue.Raised
+	seen   map[tissue.Sign]bool
+}
+
+func (s *site) inPlace() bool { return s.Placed != Never && s.Removed == Never }
+
+// lost is the share of the flow that goes to tissue at t, and its slope.
+func (s *site) lost(t float64) (share, slope float64) {
+	switch {
+	case !s.leaking || t < s.leakAt:
+		return 0, 0
+	case s.leakOver <= 0 || t >= s.leakAt+s.leakOver:
+		return s.leakTo, 0
+	}
+	return float64((t-s.leakAt)/s.leakOver) * s.leakTo, s.leakTo / s.leakOver
+}
+
+// pumpState is a pump with its infusion set.
+type pumpState struct {
+	Pump
+	rate    float64 // mL/h as set
+	running bool
+	bag     *bagState
+	tubing  line.Column
+	primed  bool
+	site    *site
+	run     int // index of the open run; -1
+	warned  bool
+}
+
+// bagState is a bag on or off a pump, or a syringe of antidote.
+type bagState struct {
+	BagRecord
+	left float64 // mL
+	pump *pumpState
+}
+
+// flow is what reaches the hub of a site: mL/s and the concentrations on
+// the way.
+type flow struct {
+	site    *site
+	q       float64
+	inflow  float64 // enters the site's column
+	tip     float64 // leaves the cannula
+	pump    *pumpState
+	untilML float64 // until something on the way changes
+	empties bool    // what changes is that the bag is empty
+}
+
+func (s *site) flows() (flow, bool) {
+	f := flow{site: s}
+	switch {
+	case s.flush > 0:
+		f.q = s.flush
+	case s.pump != nil && s.pump.delivers():
+		p := s.pump
+		f.pump, f.q = p, p.rate/3600
+		f.inflow = p.tubing.Out(p.bag.True)
+	default:
+		return f, false
+	}
+	f.tip = s.column.Out(f.inflow)
+	f.untilML = s.column.UntilFront(f.inflow)
+	if f.pump != nil {
+		f.untilML = min(f.untilML, f.pump.tubing.UntilFront(f.pump.bag.True))
+		if f.pump.bag.left <= f.untilML {
+			f.untilML, f.empties = f.pump.bag.left, true
+		}
+	}
+	return f, true
+}
+
+// delivers says that fluid is moving out of the pump.
+func (p *pumpState) delivers() bool {
+	return p.running && p.rate > 0 && p.bag != nil && p.bag.left > 0 &&
+		p.site != nil && p.site.held == 0
+}
+
+// running is an action under way.
+type running struct {
+	act     Action
+	spec    *Spec
+	who     *personState // nil for the learner
+	began   Time
+	ends    Time
+	turn    Time // when Spec.turn is due; Never
+	site    *site
+	pump    *pumpState
+	bag     *bagState
+	with    *personState
+	resumes bool // the pump ran when the act began
+}
+
+// personState is someone who can be reached.
+type personState struct {
+	Person
+	here  bool
+	comes Time // when on the way; Never
+	busy  *running
+}
+
+// world is all that changes. Copying it copies the future.
+type world struct {
+	now     Time
+	at      float64 // s; physics is committed up to here
+	blood   circulation.State
+	led     ledger
+	out     Outcome
+	journal []Entry
+
+	sites   []*site
+	records []LineRecord
+	pumps   []*pumpState
+	bags    []*bagState
+	runs    []Run
+	people  []*personState
+
+	hands, voice *running
+	queue        []*running // everything under way, in the order it began
+
+	chosen   *choice
+	tries    map[string]int
+	scanned  map[string]bool
+	kit      bool
+	told     bool
+	raised   map[Side]bool
+	cuff     Side
+	carriers int  // cannulae that have carried a vasopressor
+	placed   bool // a placed leak has begun
+	firstRun float64
+	running  bool // a vasopressor has run
+
+	shown    []Shown
+	alarmed  bool
+	rung     int // calls that have rung
+	calls    []openCall
+	happened int
+	sums     []AnswerRecord
+	requests []RequestRecord
+	sights   []Sighting
+	says     []saying
+	central  centralState
+	over     bool
+}
+
+// choice is the vein and cannula the learner has in hand.
+type choice struct {
+	vein   int
+	gauge  int
+	length float64
+	angle  float64
+}
+
+// Shown is one pressure as the monitor showed it.
+type Shown struct {
+	At   Time
+	MmHg float64
+}
+
+type openCall struct {
+	call   int // index in Case.Calls
+	at     Time
+	closed bool
+}
+
+type saying struct {
+	at   Time
+	text string
+	site string
+	said bool
+}
+
+type centralState struct {
+	granted Time
+	skin    Time
+	ready   Time
+	started bool
+	done    bool
+}

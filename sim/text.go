@@ -1,0 +1,135 @@
+package sim
+
+import (
+	"fmt"
+
+	"blanch/sim/quantity"
+)
+
+// Text is the entry as one plain sentence, without its time.
+func (en Entry) Text() string {
+	who := "You"
+	if en.Who != "" {
+		who = en.Who
+	}
+	value := ""
+	if en.Unit != "" {
+		value = quantity.Number(en.Value) + " " + en.Unit
+	} else if en.Value != 0 {
+		value = quantity.Number(en.Value)
+	}
+	switch en.Kind {
+	case Started:
+		return fmt.Sprintf("%s: %s", who, en.Said)
+	case Done:
+		return en.doneText(value)
+	case Refused:
+		return fmt.Sprintf("Not possible (%s): %s.", en.Said, en.Why)
+	case LeftOff:
+		return fmt.Sprintf("%s left off: %s", who, en.Said)
+	case Found:
+		return foundText(en, value)
+	case Reading:
+		return fmt.Sprintf("The monitor shows a %s of %s.", en.What, value)
+	case Alarm:
+		if en.What == "low pressure" {
+			return fmt.Sprintf("Alarm: the mean pressure is low, %s.", value)
+		}
+		return fmt.Sprintf("Alarm on %s: %s.", en.Subject, en.What)
+	case Asked:
+		return fmt.Sprintf("Sum asked (%s, in %s): %s", en.Subject, en.Unit, en.Word)
+	case Answered:
+		return fmt.Sprintf("You gave %s as %s.", en.Subject, en.Word)
+	case Rang:
+		return fmt.Sprintf("Someone wants you (%s): %s", en.Subject, en.Word)
+	case Lapsed:
+		return fmt.Sprintf("Nobody went (%s): %s", en.Subject, en.Word)
+	case Came:
+		return fmt.Sprintf("%s is at the bed.", en.Subject)
+	case Replied:
+		if value != "" && en.What != "" && en.Act != "call" {
+			return fmt.Sprintf("%s: %q: %s.", en.Subject, en.Word, value)
+		}
+		return fmt.Sprintf("%s: %q", en.Subject, en.Word)
+	case Happened:
+		if en.What == "pain" {
+			return fmt.Sprintf("The patient says: %q", en.Word)
+		}
+		return en.Word
+	case Event:
+		return eventText(en)
+	case Hidden:
+		return hiddenText(en)
+	}
+	return ""
+}
+
+func (en Entry) doneText(value string) string {
+	switch {
+	case en.What == "cannula" && en.Word == "failed":
+		return fmt.Sprintf("The puncture of %s failed.", en.Subject)
+	case en.What == "cannula":
+		return fmt.Sprintf("The cannula is in %s.", en.Subject)
+	case en.Act == "judge":
+		return fmt.Sprintf("You judged %s: %s.", en.Subject, en.Word)
+	case en.Act == "decide":
+		return fmt.Sprintf("You decided to %s.", en.Word)
+	case en.Act == "mix":
+		return fmt.Sprintf("%s is made up.", en.Subject)
+	case en.Act == "draw-up":
+		return fmt.Sprintf("%s is drawn up, %s.", en.Subject, value)
+	case en.Act == "set":
+		return fmt.Sprintf("%s is set to %s.", en.Subject, value)
+	case en.Act == "infiltrate" || en.Act == "antidote-through":
+		return fmt.Sprintf("%s of %s went in at %s.", value, en.Word, en.Subject)
+	}
+	return fmt.Sprintf("Done: %s.", en.Said)
+}
+
+func foundText(en Entry, value string) string {
+	at := ""
+	if en.Subject != "" {
+		at = " at " + en.Subject
+	}
+	switch en.What {
+	case "order", "notes", "by eye and hand", "left arm", "right arm":
+		return en.Word
+	}
+	switch {
+	case en.Word != "" && value != "":
+		return fmt.Sprintf("Found%s: %s %s, %s.", at, en.What, en.Word, value)
+	case en.Word != "":
+		return fmt.Sprintf("Found%s: %s %s.", at, en.What, en.Word)
+	case value != "":
+		return fmt.Sprintf("Found%s: %s %s.", at, en.What, value)
+	}
+	return fmt.Sprintf("Found%s: %s 0.", at, en.What)
+}
+
+func eventText(en Entry) string {
+	switch en.What {
+	case "the case ends":
+		return "The case ends here."
+	case "central line":
+		return fmt.Sprintf("The central line is %s.", en.Word)
+	case "the operator begins":
+		return "The operator has come and begins the central line."
+	}
+	return en.What
+}
+
+func hiddenText(en Entry) string {
+	switch en.What {
+	case "leak begins":
+		return fmt.Sprintf("(not shown) The infusion in %s began to run beside the vein.", en.Subject)
+	case "could be found":
+		return fmt.Sprintf("(not shown) A competent look at %s would have found %s from here.", en.Subject, en.Word)
+	case "first drug in the blood":
+		return "(not shown) The drug first reached the blood."
+	}
+	return en.What
+}
+
+func describeChoice(ch *choice, vein string) string {
+	return fmt.Sprintf("%d gauge %s mm for %s at %s degrees", ch.gauge, quantity.Number(ch.length), vein, quantity.Number(ch.angle))
+}
