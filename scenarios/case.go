@@ -11,8 +11,11 @@ type Case struct {
 	Level      string
 	Minutes    float64 // about how long it takes a learner
 	Status     string  // "draft" until piloted
-	Place      string  // ID of the place it is played in
-	Policy     string  // ID of the policy it is marked under unless told otherwise
+	Version    string
+	ReviewedBy string
+	ReviewedOn string // "2026-03-01"
+	Place      string // ID of the place it is played in
+	Policy     string // ID of the policy it is marked under unless told otherwise
 	Summary    string
 	Briefing   string
 	NotShown   string // what is not simulated
@@ -86,6 +89,8 @@ type Step struct {
 	At   sim.Time // for AtTime: the time; for After: the span; for Until: the limit
 	Said string   // the sentence; empty only waits
 	Pos  Pos
+
+	SaidAt Pos // where the sentence begins
 }
 
 // When says how a step's time is meant. The zero value is invalid.

@@ -10,6 +10,7 @@ import (
 type Policy struct {
 	ID            string
 	Title         string
+	Note          string // whose policy it is, and what wins over it
 	Sources       []string
 	LongestRun    sim.Time // longest peripheral run
 	DecideBy      sim.Time // decide on central access by this long after the start
@@ -31,6 +32,8 @@ type Policy struct {
 	RateStepMLH   float64            // rounding of pump rates
 	Tolerance     float64            // of a sum, as a share of the key, besides half a device step
 	WithdrawFirst bool               // take the drug's volume out of the bag before adding
+
+	Because map[string]string // for a limit's key, where its value comes from
 
 	Source []byte
 	File   string

@@ -1,0 +1,239 @@
+package scenarios
+
+import (
+	"fmt"
+	"strings"
+
+	"blanch/sim"
+	"blanch/sim/drug"
+	"blanch/sim/quantity"
+)
+
+// checkCase makes the checks that need more than one field. Fields that are
+// missing or refused are passed over: they have been complained about.
+func (r *reader) checkCase(c *Case) {
+	r.checkObjectives(c)
+	r.checkCourse(c)
+	r.checkOrder(&c.Order)
+	r.checkLeak(&c.Leak)
+	r.checkCalls(c)
+	r.checkAsk(c)
+	r.checkRules(c)
+	r.checkWalks(c)
+	r.checkStatus(c)
+}
+
+// vague verbs cannot be seen or counted, so no rule can serve them.
+var vague = []string{"understand", "know", "appreciate", "be aware", "learn", "be familiar"}
+
+func (r *reader) checkObjectives(c *Case) {
+	served := map[string]bool{}
+	for _, u := range c.Rules {
+		served[u.Serves] = true
+	}
+	var names []string
+	for _, o := range c.Objectives {
+		names = append(names, o.ID)
+		path := "objectives/" + o.ID
+		for _, v := range vague {
+			if strings.HasPrefix(strings.ToLower(o.Text)+" ", v+" ") {
+				r.at(path, Warning, "vague-objective", fmt.Sprintf("the objective %s begins with %s, which nobody can see done", quoted(o.ID), quoted(v)), "a verb that can be seen done, such as choose, find, set, decide, tell")
+			}
+		}
+		if _, given := r.where["rules"]; given && !served[o.ID] {
+			r.at(path, Warning, "objective-without-rule", fmt.Sprintf("no rule serves the objective %s", quoted(o.ID)), "a rule with serves: "+o.ID)
+		}
+	}
+	if !r.sound("objectives") && len(names) == 0 {
+		return
+	}
+	for _, u := range c.Rules {
+		if path := "rules/" + u.ID + "/serves"; r.sound(path) {
+			r.known(path, "objective", u.Serves, names)
+		}
+	}
+}
+
+// known complains unless word is one of names.
+func (r *reader) known(path, what, word string, names []string) bool {
+	return r.knownAt(r.pos(path), what, word, names)
+}
+
+func (r *reader) knownAt(at Pos, what, word string, names []string) bool {
+	for _, n := range names {
+		if n == word {
+			return true
+		}
+	}
+	r.complain(Complaint{
+		Code: "unknown-" + what, Pos: at, Said: fmt.Sprintf("there is no %s %s", what, quoted(word)),
+		Allowed: "one of: " + strings.Join(names, ", "), Meant: Nearest(word, names),
+	})
+	return false
+}
+
+func (r *reader) checkCourse(c *Case) {
+	const list = "patient/pressure untreated"
+	course := c.Patient.Untreated
+	if !r.sound(list) || len(course) == 0 {
+		return
+	}
+	if course[0].At != 0 {
+		r.at(list+"/1", Error, "course-start", "the untreated course does not begin at 0 min", "a first point at 0 min")
+	}
+	for i := 1; i < len(course); i++ {
+		if course[i].At <= course[i-1].At {
+			r.at(fmt.Sprintf("%s/%d", list, i+1), Error, "out-of-order", "this point is not later than the one before it", "points in the order of time")
+			return
+		}
+	}
+	if last := course[len(course)-1]; r.sound("ends at") && last.At < c.Ends {
+		r.at(fmt.Sprintf("%s/%d", list, len(course)), Error, "course-too-short",
+			fmt.Sprintf("the untreated course ends at %s, before the case does at %s", last.At.Clock(), c.Ends.Clock()), "a last point at or after the end of the case")
+	}
+}
+
+func (r *reader) checkOrder(o *sim.Order) {
+	if r.sound("order/drug") && r.known("order/drug", "drug", o.Drug, drug.Names()) {
+		d, _ := drug.Named(o.Drug)
+		for _, f := range []struct {
+			path string
+			q    quantity.Quantity
+		}{{"order/start", o.Start}, {"order/range/least", o.Least}, {"order/range/most", o.Most}} {
+			if r.sound(f.path) && !hasWord(d.DoseUnits, f.q.Unit.String()) {
+				r.at(f.path, Error, "wrong-unit", fmt.Sprintf("%s is not a dose of %s", f.q, o.Drug), "a dose in "+strings.Join(d.DoseUnits, " or "))
+			}
+		}
+	}
+	if r.sound("order/range/least", "order/range/most") {
+		if !o.Least.Unit.Same(o.Most.Unit) {
+			r.at("order/range/most", Error, "wrong-unit", "the two ends of the range are in different units", "both in "+o.Least.Unit.String())
+		} else if most, err := o.Most.In(o.Least.Unit); err == nil && most < o.Least.Value {
+			r.at("order/range/most", Error, "range-reversed", "the range ends below where it begins", "least, then most")
+		} else if start, err := o.Start.In(o.Least.Unit); err == nil && r.sound("order/start") && (start < o.Least.Value || start > most) {
+			r.at("order/start", Warning, "start-outside-range", "the start is outside the range of the order", "a start within the range, unless the learner is to query it")
+		}
+	}
+	if r.sound("order/keep/at or above", "order/keep/at or below") && o.TargetMmHg >= o.CeilMmHg {
+		r.at("order/keep/at or below", Error, "range-reversed", "the upper pressure is not above the lower", "a pressure above that of at or above")
+	}
+}
+
+// checkLeak holds each fate to its own fields.
+func (r *reader) checkLeak(f *sim.Fate) {
+	if !r.sound("leak/fate") {
+		return
+	}
+	fields := map[sim.FateKind][]string{sim.ByHazard: {"base"}, sim.Placed: {"begins", "over", "share lost"}}
+	words := map[sim.FateKind]string{sim.ByHazard: "by hazard", sim.Placed: "placed", sim.NoLeak: "never"}
+	for _, kind := range []sim.FateKind{sim.ByHazard, sim.Placed} {
+		for _, key := range fields[kind] {
+			_, given := r.where["leak/"+key]
+			switch {
+			case given && kind != f.Kind:
+				r.at("leak/"+key, Error, "field-out-of-place", fmt.Sprintf("%s says nothing when the fate is %q", quoted(key), words[f.Kind]), fmt.Sprintf("%s with fate: %s", key, words[kind]))
+			case !given && kind == f.Kind:
+				r.at("leak/fate", Error, "missing-field", fmt.Sprintf("a leak %s has no %s", words[kind], quoted(key)), key+": and its value")
+			}
+		}
+	}
+}
+
+func (r *reader) checkCalls(c *Case) {
+	var last sim.Time
+	for _, call := range c.Calls {
+		path := "calls/" + call.ID + "/at"
+		if r.sound(path) {
+			last = r.timeline(c, path, last, call.At)
+		}
+	}
+	last = 0
+	for i, h := range c.Planned {
+		path := fmt.Sprintf("happenings/%d", i+1)
+		if r.sound(path + "/at") {
+			last = r.timeline(c, path+"/at", last, h.At)
+		}
+		if r.sound(path + "/vein") {
+			r.known(path+"/vein", "vein", h.Line, veinNames(c))
+		}
+	}
+}
+
+// timeline checks that times go forward and stay within the case.
+func (r *reader) timeline(c *Case, path string, last, at sim.Time) sim.Time {
+	switch {
+	case at < last:
+		r.at(path, Error, "out-of-order", fmt.Sprintf("%s comes before the one above it, at %s", at.Clock(), last.Clock()), "the order of time")
+		return last
+	case r.sound("ends at") && at >= c.Ends:
+		r.at(path, Error, "after-the-end", fmt.Sprintf("%s is not before the end of the case, at %s", at.Clock(), c.Ends.Clock()), "a time within the case")
+	}
+	return at
+}
+
+func (r *reader) checkAsk(c *Case) {
+	var names []string
+	for _, spec := range sim.Actions() {
+		names = append(names, spec.Name)
+	}
+	for i := range c.Ask {
+		q := &c.Ask[i]
+		path := "ask/" + q.ID
+		if r.sound(path + "/when") {
+			r.known(path+"/when", "action", q.When, names)
+		}
+		if !r.sound(path + "/what") {
+			continue
+		}
+		for _, s := range sums {
+			if s.sum != q.What {
+				continue
+			}
+			if _, given := r.where[path+"/unit"]; !given {
+				q.Point = s.unit
+			} else if u, err := quantity.ParseUnit(q.Point); r.sound(path+"/unit") && (err != nil || !u.Same(quantity.MustUnit(s.unit))) {
+				r.at(path+"/unit", Error, "wrong-unit", fmt.Sprintf("%s is not a unit of a %s", quoted(q.Point), s.word), "a unit such as "+s.unit)
+			}
+		}
+	}
+}
+
+func (r *reader) checkRules(c *Case) {
+	var total float64
+	for _, u := range c.Rules {
+		total += u.Points
+		path := "rules/" + u.ID
+		if r.sound(path+"/points") && u.Points == 0 && !u.Critical && !r.broken[path+"/critical"] {
+			r.at(path+"/points", Error, "weightless-rule", fmt.Sprintf("the rule %s is worth nothing and is not critical", quoted(u.ID)), "points above 0, or critical: true")
+		}
+	}
+	if r.sound("rules") && total == 0 {
+		r.at("rules", Error, "no-points", "no rule is worth any points", "points on at least one rule")
+	}
+}
+
+func (r *reader) checkStatus(c *Case) {
+	switch {
+	case c.Status == "draft":
+		r.at("status", Note, "draft", "the case is a draft, and learners are told so", "piloted, once learners have played it and it was mended")
+	case c.Status == "piloted" && c.ReviewedBy == "" && r.sound("status"):
+		r.at("status", Warning, "not-reviewed", "the case is piloted, but nobody is said to have reviewed it", "reviewed by: and a role; reviewed on: and a day")
+	}
+}
+
+func veinNames(c *Case) []string {
+	var names []string
+	for _, v := range c.Veins {
+		names = append(names, v.ID)
+	}
+	return names
+}
+
+func hasWord(list []string, word string) bool {
+	for _, w := range list {
+		if w == word {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,308 @@
+package scenarios
+
+import (
+	"strings"
+
+	"blanch/sim"
+	"blanch/sim/quantity"
+	"blanch/sim/vein"
+)
+
+// caseFile is a case as a file gives it. Names that are looked up elsewhere
+// are checked afterwards, in check_case.go.
+type caseFile struct {
+	format  int
+	minutes sim.Time
+	Case
+}
+
+const (
+	pressureSays = "a pressure such as 65 mmHg"
+	timeSays     = "a time such as 90 min"
+)
+
+// knot is one point of the untreated course: "90 min: 55 mmHg".
+var knot = form[sim.Point]{
+	value: Value{Kind: "point", Says: "a time and a pressure such as 90 min: 55 mmHg"},
+	read: func(r *reader, at string, n *node, v *sim.Point) bool {
+		if n.kind != mapping || len(n.keys) != 1 {
+			return r.unfit(at, n, "not-a-point", "a time and a pressure such as 90 min: 55 mmHg")
+		}
+		key := *n.keys[0]
+		t := span(timeSays).read(r, at, &key, &v.At)
+		p := measure("mmHg", pressureSays, 10, 250).read(r, at, n.values[0], &v.MmHg)
+		return t && p
+	},
+}
+
+// severity is "SAPS II 52".
+var severity = form[float64]{
+	value: Value{Kind: "severity", Says: "a SAPS II score such as SAPS II 52"},
+	read: func(r *reader, at string, n *node, v *float64) bool {
+		const says = "a score from 0 to 163 such as SAPS II 52"
+		text, ok := r.word(at, n, says)
+		if !ok {
+			return false
+		}
+		number, found := strings.CutPrefix(text, "SAPS II ")
+		score, fits := count(number, 163)
+		if !found || !fits {
+			return r.unfit(at, n, "wrong-value", says)
+		}
+		*v = float64(score)
+		return true
+	},
+}
+
+// count is a number written in digits alone.
+func count(s string, most int) (int, bool) {
+	n := 0
+	for _, r := range s {
+		if r < '0' || r > '9' || n > most {
+			return 0, false
+		}
+		n = n*10 + int(r-'0')
+	}
+	return n, s != "" && n <= most
+}
+
+// hazard is "0.0032 per hour".
+var hazard = form[float64]{
+	value: Value{Kind: "hazard", Says: "a rate such as 0.0032 per hour"},
+	read: func(r *reader, at string, n *node, v *float64) bool {
+		const says = "a rate such as 0.0032 per hour, at most 1 per hour"
+		text, ok := r.word(at, n, says)
+		if !ok {
+			return false
+		}
+		number, found := strings.CutSuffix(text, " per hour")
+		q, err := quantity.Parse(number + " h")
+		if !found || err != nil || q.Value < 0 || q.Value > 1 {
+			return r.unfit(at, n, "wrong-value", says)
+		}
+		*v = q.Value
+		return true
+	},
+}
+
+// afterStart is "75 min after start".
+var afterStart = form[sim.Time]{
+	value: Value{Kind: "time", Says: "a time after a vasopressor first ran, such as 75 min after start"},
+	read: func(r *reader, at string, n *node, v *sim.Time) bool {
+		const says = "a time after a vasopressor first ran, such as 75 min after start"
+		text, ok := r.word(at, n, says)
+		if !ok {
+			return false
+		}
+		bare, found := strings.CutSuffix(text, " after start")
+		if !found {
+			return r.unfit(at, n, "wrong-value", says)
+		}
+		inner := *n
+		inner.text = bare
+		return span(says).read(r, at, &inner, v)
+	},
+}
+
+// sums are the questions the engine answers, as an author names them.
+var sums = []struct {
+	word string
+	sum  sim.Sum
+	unit string // the answer is wanted in, unless the case says otherwise
+}{
+	{"concentration", sim.SumConcentration, "mcg/mL"},
+	{"rate of order", sim.SumRate, "mL/h"},
+	{"time until empty", sim.SumRunOut, "h"},
+	{"antidote for half", sim.SumAntidote, "mL"},
+	{"time to first drug", sim.SumFirstDrug, "min"},
+	{"dose running", sim.SumDose, "mcg/min"},
+}
+
+var sum = func() form[sim.Sum] {
+	var words []string
+	var values []sim.Sum
+	for _, s := range sums {
+		words, values = append(words, s.word), append(values, s.sum)
+	}
+	return choice("a sum that the engine can do", words, values)
+}()
+
+var armsShape = shape[map[sim.Side]string]{name: "arms", rows: []row[map[sim.Side]string]{armRow(sim.Left), armRow(sim.Right)}}
+
+func armRow(side sim.Side) row[map[sim.Side]string] {
+	return row[map[sim.Side]string]{
+		Field: Field{Key: string(side), Value: prose.value, Doc: "What is wrong with this arm, or of note on it.", Example: "A fistula at the wrist."},
+		read: func(r *reader, at string, n *node, into *map[sim.Side]string) bool {
+			var text string
+			ok := prose.read(r, at, n, &text)
+			if *into == nil {
+				*into = map[sim.Side]string{}
+			}
+			(*into)[side] = text
+			return ok
+		},
+	}
+}
+
+var patientShape = shape[sim.Patient]{name: "patient", rows: []row[sim.Patient]{
+	need("name", line, func(p *sim.Patient) *string { return &p.Name }, "An invented name.", "Ilse Varga"),
+	need("age", measure("y", "an age such as 68 y", 18, 110), func(p *sim.Patient) *float64 { return &p.AgeY }, "Adults only.", "68 y"),
+	need("sex", oneOf("female or male", "female", "male"), func(p *sim.Patient) *string { return &p.Sex }, "female or male.", "female"),
+	need("weight", measure("kg", "a body weight such as 64 kg or 141 lb", 30, 300), func(p *sim.Patient) *float64 { return &p.WeightKG },
+		"The weight that doses are reckoned by.", "64 kg"),
+	need("illness severity", severity, func(p *sim.Patient) *float64 { return &p.SAPS2 },
+		"SAPS II score; it drives how fast norepinephrine is cleared.", "SAPS II 52"),
+	need("pressure untreated", listOf(knot), func(p *sim.Patient) *[]sim.Point { return &p.Untreated },
+		"Mean pressure without a vasopressor, from 0 min to the end of the case, straight between the points.", "[0 min: 52 mmHg, 4 h: 50 mmHg]"),
+	need("can say it hurts", truth, func(p *sim.Patient) *bool { return &p.Tells }, "Whether the patient can report pain.", "true"),
+	may("says so after", span("a time such as 10 min"), func(p *sim.Patient) *sim.Time { return &p.SaysAfter },
+		"Once told what to report, says so this long after it began to hurt; left out, never unasked.", "10 min"),
+	need("skin", oneOf("how dark the skin is", "light", "brown", "dark"), func(p *sim.Patient) *string { return &p.Skin },
+		"How dark the skin is; colour is harder to see on darker skin.", "brown"),
+	may("difficult access", truth, func(p *sim.Patient) *bool { return &p.Difficult }, "Known to be hard to cannulate.", "false"),
+	need("notes", prose, func(p *sim.Patient) *string { return &p.Story }, "What reading the notes shows, allergies included.", "Three days of diarrhoea. No allergies."),
+	may("arms", group(armsShape), func(p *sim.Patient) *map[sim.Side]string { return &p.Arms }, "What is wrong with an arm.", "{left: A fistula at the wrist.}"),
+}}
+
+var rangeShape = shape[sim.Order]{name: "range", rows: []row[sim.Order]{
+	need("least", dose, func(o *sim.Order) *quantity.Quantity { return &o.Least }, "Lowest dose ordered.", "0.01 mcg/kg/min"),
+	need("most", dose, func(o *sim.Order) *quantity.Quantity { return &o.Most }, "Highest dose ordered.", "0.2 mcg/kg/min"),
+}}
+
+var keepShape = shape[sim.Order]{name: "keep", rows: []row[sim.Order]{
+	need("at or above", measure("mmHg", pressureSays, 30, 150), func(o *sim.Order) *float64 { return &o.TargetMmHg },
+		"Keep the mean pressure at or above this.", "65 mmHg"),
+	need("at or below", measure("mmHg", "a pressure such as 80 mmHg", 30, 200), func(o *sim.Order) *float64 { return &o.CeilMmHg },
+		"And at or below this.", "80 mmHg"),
+}}
+
+func itself[T any](t *T) *T { return t }
+
+var orderShape = shape[sim.Order]{name: "order", rows: []row[sim.Order]{
+	need("text", prose, func(o *sim.Order) *string { return &o.Text }, "The order as the learner reads it.", "Norepinephrine 0.05 mcg/kg/min, keep the mean pressure at 65 mmHg or above."),
+	need("drug", name("a drug such as norepinephrine"), func(o *sim.Order) *string { return &o.Drug }, "Generic name of the drug.", "norepinephrine"),
+	need("start", dose, func(o *sim.Order) *quantity.Quantity { return &o.Start }, "Dose to start with, in the unit of the order.", "0.05 mcg/kg/min"),
+	need("range", group(rangeShape), itself[sim.Order], "Doses between which the learner may titrate.", "{least: 0.01 mcg/kg/min, most: 0.2 mcg/kg/min}"),
+	need("keep", group(keepShape), itself[sim.Order], "Mean pressures to keep between.", "{at or above: 65 mmHg, at or below: 80 mmHg}"),
+}}
+
+var veinShape = shape[sim.VeinOffer]{name: "vein", rows: []row[sim.VeinOffer]{
+	need("side", oneOf("left or right", sim.Left, sim.Right), func(v *sim.VeinOffer) *sim.Side { return &v.Side }, "Which arm.", "left"),
+	need("site", oneOf("where on the arm it lies", vein.Sites()...), func(v *sim.VeinOffer) *vein.Site { return &v.Site }, "Where on the arm it lies.", "forearm"),
+	need("diameter", measure("mm", "a length such as 2.9 mm", 0.5, 15), func(v *sim.VeinOffer) *float64 { return &v.DiameterMM }, "Inner diameter.", "2.9 mm"),
+	need("depth", measure("mm", "a length such as 6 mm", 0.5, 40), func(v *sim.VeinOffer) *float64 { return &v.DepthMM }, "From the skin to the near wall.", "6 mm"),
+	need("straight", measure("mm", "a length such as 60 mm", 5, 300), func(v *sim.VeinOffer) *float64 { return &v.StraightMM }, "Straight length that can be used.", "60 mm"),
+	may("earlier punctures", whole(0, 20), func(v *sim.VeinOffer) *int { return &v.Punctures }, "How often it was punctured before; each is a hole.", "1"),
+	need("looks like", prose, func(v *sim.VeinOffer) *string { return &v.Look }, "What examining it by eye and hand shows.", "Easily seen, springy, straight."),
+}}
+
+var leakShape = shape[sim.Fate]{name: "leak", rows: []row[sim.Fate]{
+	need("fate", choice("how leaks come about", []string{"by hazard", "placed", "never"}, []sim.FateKind{sim.ByHazard, sim.Placed, sim.NoLeak}), func(f *sim.Fate) *sim.FateKind { return &f.Kind },
+		"by hazard: luck and the quality of the line decide; placed: at a stated time; never: this arm does not leak.", "placed"),
+	may("base", hazard, func(f *sim.Fate) *float64 { return &f.PerHour }, "By hazard: the base rate of the setting.", "0.0032 per hour"),
+	may("begins", afterStart, func(f *sim.Fate) *sim.Time { return &f.Begins }, "Placed: this long after a vasopressor first ran.", "75 min after start"),
+	may("over", span("a time such as 20 min"), func(f *sim.Fate) *sim.Time { return &f.Over }, "Placed: how long it takes from nothing to the share lost.", "20 min"),
+	may("share lost", share("a share such as 60 %"), func(f *sim.Fate) *float64 { return &f.Fraction }, "Placed: the share of the flow that ends in tissue.", "60 %"),
+}}
+
+var callShape = shape[sim.CallOn]{name: "call", rows: []row[sim.CallOn]{
+	need("at", span(timeSays), func(c *sim.CallOn) *sim.Time { return &c.At }, "When it comes.", "50 min"),
+	need("text", prose, func(c *sim.CallOn) *string { return &c.Text }, "What is heard.", "Bed 4 rings: the drip alarm."),
+	need("patience", span("a time such as 5 min"), func(c *sim.CallOn) *sim.Time { return &c.Patience }, "How long it waits.", "5 min"),
+	need("takes", span("a time such as 3 min"), func(c *sim.CallOn) *sim.Time { return &c.Takes }, "How long answering it holds the hands.", "3 min"),
+	need("answered", prose, func(c *sim.CallOn) *string { return &c.Answered }, "What is told when it is answered.", "The bag is changed."),
+	need("lapsed", prose, func(c *sim.CallOn) *string { return &c.Lapsed }, "The cost of not answering.", "The line in bed 4 has clotted."),
+	need("declined", prose, func(c *sim.CallOn) *string { return &c.Declined }, "What is told when it is declined or passed on.", "A colleague goes."),
+}}
+
+var happeningShape = shape[sim.Happening]{name: "happening", rows: []row[sim.Happening]{
+	need("at", span(timeSays), func(h *sim.Happening) *sim.Time { return &h.At }, "When it happens.", "40 min"),
+	need("text", prose, func(h *sim.Happening) *string { return &h.Text }, "What is told.", "The patient turns and the blanket covers both arms."),
+	need("does", choice("what it does", []string{"only told", "covers the site"}, []sim.Effect{sim.Tells, sim.Covers}), func(h *sim.Happening) *sim.Effect { return &h.Does },
+		"Whether it is only told, or hides the site until it is uncovered.", "covers the site"),
+	may("vein", name("a vein of this case"), func(h *sim.Happening) *string { return &h.Line }, "Whose site it touches; every site when left out.", "left-cephalic-forearm"),
+}}
+
+var askShape = shape[sim.Question]{name: "question", rows: []row[sim.Question]{
+	need("text", prose, func(q *sim.Question) *string { return &q.Text }, "The question as the learner reads it.", "What rate gives the ordered dose?"),
+	need("when", line, func(q *sim.Question) *string { return &q.When }, "The action that raises it when first begun, by its name in the table of actions.", "set"),
+	need("what", sum, func(q *sim.Question) *sim.Sum { return &q.What }, "What is asked; the engine works out the answer.", "rate of order"),
+	may("unit", line, func(q *sim.Question) *string { return &q.Point }, "The unit the answer is wanted in.", "mL/h"),
+}}
+
+var ruleShape = shape[Rule]{name: "rule", rows: []row[Rule]{
+	need("serves", name("an objective of this case"), func(u *Rule) *string { return &u.Serves }, "The objective it serves.", "site"),
+	need("points", points, func(u *Rule) *float64 { return &u.Points }, "What it is worth; 0 for a rule that is only critical.", "5"),
+	may("critical", truth, func(u *Rule) *bool { return &u.Critical }, "When not met, the attempt does not pass, whatever the points.", "true"),
+	may("applies when", expression, func(u *Rule) *Text { return &u.Applies }, "When not true, the rule leaves the count.", `visible("leak").known`),
+	need("when", expression, func(u *Rule) *Text { return &u.When }, "What must be true for the rule to be met.", "line.share_in_vein >= policy.least_share"),
+	need("met", message, func(u *Rule) *Text { return &u.Met }, "What is said when it is met.", "Two thirds or more of the cannula lay in the vein."),
+	need("not met", message, func(u *Rule) *Text { return &u.NotMet }, "What is said when it is not met.", `"Only {line.share_in_vein} of the cannula lay in the vein."`),
+}}
+
+var passShape = shape[Case]{name: "pass mark", rows: []row[Case]{
+	need("points", share("a share such as 80 %"), func(c *Case) *float64 { return &c.PassPoints }, "The share of the points that apply.", "80 %"),
+	need("set by", prose, func(c *Case) *string { return &c.PassSetBy }, "How the pass mark was set, and by whom.", "Two educators, item by item."),
+}}
+
+var walkShape = shape[Walk]{name: "walk-through", rows: []row[Walk]{
+	need("shows", prose, func(w *Walk) *string { return &w.Text }, "What it shows.", "An expert who asks early for central access."),
+	may("policy", name("a policy"), func(w *Walk) *string { return &w.Policy }, "The policy it is marked under; that of the case when left out.", "alder-court"),
+	may("seed", seed, func(w *Walk) *uint64 { return &w.Seed }, "The seed of its luck; 1 when left out.", "7"),
+	need("passes", truth, func(w *Walk) *bool { return &w.Passes }, "Whether the attempt must pass.", "true"),
+	may("loses", listOf(name("a rule of this case")), func(w *Walk) *[]string { return &w.Loses }, "The rules it must not meet; it must meet every other that applies.", "[found-in-time]"),
+	need("steps", steps, func(w *Walk) *[]Step { return &w.Steps }, "Timed actions, one a line.", "[at 0 min: read the order]"),
+}}
+
+// of lifts a field of the case to the file around it.
+func of[V any](to func(*Case) *V) func(*caseFile) *V {
+	return func(f *caseFile) *V { return to(&f.Case) }
+}
+
+func addObjective(o *Objective, id string, at Pos) { o.ID, o.Pos = id, at }
+
+var objective = form[Objective]{
+	value: Value{Kind: "text", Says: "what the learner will do, beginning with a verb"},
+	read:  func(r *reader, at string, n *node, v *Objective) bool { return prose.read(r, at, n, &v.Text) },
+}
+
+var caseShape = shape[caseFile]{name: "case", rows: []row[caseFile]{
+	need("format", format, func(f *caseFile) *int { return &f.format }, "The version of this file format.", "1"),
+	need("case", name("the name of the case"), func(f *caseFile) *string { return &f.ID }, "The name of the case, as of its file.", "rowan-bridge"),
+	need("title", line, of(func(c *Case) *string { return &c.Title }), "What learners read in the list.", "A bridge until morning"),
+	need("track", oneOf("who it is for", "nurse", "resident"), of(func(c *Case) *string { return &c.Track }), "Who it is for.", "nurse"),
+	need("level", oneOf("how hard it is", "first", "middle", "advanced"), of(func(c *Case) *string { return &c.Level }), "How hard it is.", "first"),
+	need("takes about", span("a time such as 20 min"), func(f *caseFile) *sim.Time { return &f.minutes }, "How long it takes a learner at the keyboard.", "20 min"),
+	need("status", oneOf("how far it has come", "draft", "piloted"), of(func(c *Case) *string { return &c.Status }), "draft until learners have piloted it; learners see it.", "draft"),
+	need("version", line, of(func(c *Case) *string { return &c.Version }), "Of the case, for records.", "3"),
+	may("reviewed by", line, of(func(c *Case) *string { return &c.ReviewedBy }), "Who has read it, by role.", "A critical care pharmacist"),
+	may("reviewed on", date, of(func(c *Case) *string { return &c.ReviewedOn }), "The day of the last review.", "2026-03-01"),
+	need("place", name("a place"), of(func(c *Case) *string { return &c.Place }), "The place it is played in.", "tern-ward"),
+	need("policy", name("a policy"), of(func(c *Case) *string { return &c.Policy }), "The policy it is marked under unless told otherwise.", "alder-court"),
+	need("summary", prose, of(func(c *Case) *string { return &c.Summary }), "One sentence for the list of cases.", "Start a vasopressor by the arm and keep watch on it."),
+	need("briefing", prose, of(func(c *Case) *string { return &c.Briefing }), "What is read before the clock starts.", "You take over a patient at 21:00."),
+	need("not simulated", prose, of(func(c *Case) *string { return &c.NotShown }), "What the case leaves out.", "What blanching looks like on real skin."),
+	need("objectives", entries(objective, "objective", addObjective), of(func(c *Case) *[]Objective { return &c.Objectives }),
+		"What it teaches, each with a name that rules refer to.", "{site: Choose a vein and cannula that keep two thirds of the cannula in the vein}"),
+	need("patient", group(patientShape), of(func(c *Case) *sim.Patient { return &c.Patient }), "The body in the bed.", "{name: Ilse Varga, age: 68 y, ...}"),
+	need("order", group(orderShape), of(func(c *Case) *sim.Order { return &c.Order }), "What has been prescribed.", "{drug: norepinephrine, start: 0.05 mcg/kg/min, ...}"),
+	need("veins", named(veinShape, func(v *sim.VeinOffer, id string, _ Pos) { v.ID = id }), of(func(c *Case) *[]sim.VeinOffer { return &c.Veins }),
+		"The veins on offer, each under its name.", "{left-cephalic-forearm: {side: left, site: forearm, diameter: 2.9 mm, ...}}"),
+	need("cuff on", oneOf("left or right", sim.Left, sim.Right), of(func(c *Case) *sim.Side { return &c.CuffArm }), "The arm that the pressure cuff is on when the case opens.", "right"),
+	need("leak", group(leakShape), of(func(c *Case) *sim.Fate { return &c.Leak }), "What becomes of the lines.", "{fate: placed, begins: 75 min after start, over: 20 min, share lost: 60 %}"),
+	may("calls", named(callShape, func(v *sim.CallOn, id string, _ Pos) { v.ID = id }), of(func(c *Case) *[]sim.CallOn { return &c.Calls }),
+		"What else wants the learner, in the order of time.", "{bed-4: {at: 50 min, ...}}"),
+	may("happenings", listOf(group(happeningShape)), of(func(c *Case) *[]sim.Happening { return &c.Planned }),
+		"What happens whatever the learner does, in the order of time.", "[{at: 40 min, text: The blanket slips over the arm., does: covers the site}]"),
+	may("ask", named(askShape, func(v *sim.Question, id string, _ Pos) { v.ID = id }), of(func(c *Case) *[]sim.Question { return &c.Ask }),
+		"Sums that the learner is asked for on the way; the engine works out the answers.", "{rate: {text: \"What rate gives the ordered dose?\", when: set, what: rate of order}}"),
+	need("rules", named(ruleShape, func(u *Rule, id string, at Pos) { u.ID, u.Pos = id, at }), of(func(c *Case) *[]Rule { return &c.Rules }),
+		"How the attempt is judged, each rule under its name.", "{two-thirds: {serves: site, points: 5, when: ..., met: ..., not met: ...}}"),
+	need("pass mark", group(passShape), of(itself[Case]), "What it takes to pass, besides every critical rule.", "{points: 80 %, set by: Two educators.}"),
+	need("reflect", listOf(prose), of(func(c *Case) *[]string { return &c.Reflect }), "Questions asked before the marks are shown.", "[What did you notice first?]"),
+	need("teaching", prose, of(func(c *Case) *string { return &c.Teaching }), "The teaching note of the debrief.", "Feel as well as look."),
+	need("sources", listOf(line), of(func(c *Case) *[]string { return &c.Sources }), "Where what is taught comes from.", "[Pandurangadu 2018]"),
+	need("walk-throughs", named(walkShape, func(w *Walk, id string, at Pos) { w.ID, w.Pos = id, at }), of(func(c *Case) *[]Walk { return &c.Walks }),
+		"Runs that prove the case: what is done when, and what it must earn.", "{expert: {shows: ..., passes: true, steps: [...]}}"),
+	need("ends at", span("a time such as 4 h"), of(func(c *Case) *sim.Time { return &c.Ends }), "When the shift ends.", "4 h"),
+}}
