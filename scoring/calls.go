@@ -1,0 +1,54 @@
+package scoring
+
+import (
+	"slices"
+
+	"blanch/sim"
+)
+
+func (r *record) asked(request string) Moment {
+	return r.request(func(q sim.RequestRecord) bool { return q.Request == request })
+}
+
+func (r *record) granted(request string) Moment {
+	return r.request(func(q sim.RequestRecord) bool { return q.Request == request && q.Granted })
+}
+
+func (r *record) told(role, fact string) bool {
+	return r.request(func(q sim.RequestRecord) bool {
+		return slices.Contains(q.Facts, fact) && (role == anyone || string(r.roleOf(q.Person)) == role)
+	}).Known
+}
+
+// request is the moment of the first call that fits.
+func (r *record) request(fits func(q sim.RequestRecord) bool) Moment {
+	for _, q := range r.Requests {
+		if fits(q) {
+			r.rests(q.Entry)
+			return momentAt(q.At)
+		}
+	}
+	return Moment{}
+}
+
+func (r *record) roleOf(person string) sim.Role {
+	for _, p := range r.Place.People {
+		if p.ID == person {
+			return p.Role
+		}
+	}
+	return ""
+}
+
+func (r *record) answeredCall(call string) bool { return r.ofCall(actAnswerCall, call) }
+func (r *record) declinedCall(call string) bool { return r.ofCall(actDeclineCall, call) }
+
+func (r *record) ofCall(act, call string) bool {
+	return r.firstOf(r.done(act, func(_ int, e sim.Entry) bool { return e.Subject == call }), 0).Known
+}
+
+func (r *record) lapsedCall(call string) bool {
+	return r.at(r.firstEntry(func(_ int, e sim.Entry) bool {
+		return e.Kind == sim.Lapsed && e.Subject == call
+	})).Known
+}

@@ -1,0 +1,67 @@
+package scoring
+
+// lineTable is the rows of both lines that have a name of their own, and of
+// lines as a whole.
+func lineTable() []Fact {
+	var all []Fact
+	for _, of := range []struct {
+		name, says string
+		set        func(e *textEnvironment, l lineFacts)
+		read       func(r *record) lineFacts
+	}{
+		{"first_line", "the first peripheral line that carried the vasopressor",
+			func(e *textEnvironment, l lineFacts) { e.FirstLine = l },
+			func(r *record) lineFacts { return r.factsOf(r.firstPressorLine()) }},
+		{"main_line", "the peripheral line that carried the vasopressor longest",
+			func(e *textEnvironment, l lineFacts) { e.MainLine = l },
+			func(r *record) lineFacts { return r.factsOf(r.longestServing()) }},
+	} {
+		for _, leaf := range []struct{ name, kind, says, example string }{
+			{"known", "yes or no", "Whether there is such a line: %.", "NAME"},
+			{"vein", "words", "The vein of %.", "{NAME}"},
+			{"site", "words", "Where on the arm it lies, of %.", "{NAME}"},
+			{"gauge", "count", "The gauge of %; 0 when there is none.", "NAME <= 20"},
+			{"length", "length", "The length of the cannula of %.", "NAME >= policy.least_mm"},
+			{"share_in_vein", "share", "How much of the cannula lay in the vein, of %.", "NAME >= policy.least_share"},
+			{"under_ultrasound", "yes or no", "Whether it was placed under ultrasound: %.", "NAME"},
+			{"site_allowed", "yes or no", "Whether the policy allows the site of %.", "NAME"},
+			{"gauge_allowed", "yes or no", "Whether the policy allows the gauge of %.", "NAME"},
+			{"long_enough", "yes or no", "Whether the cannula is as long as the policy asks, of %.", "NAME"},
+			{"share_enough", "yes or no", "Whether as much lay in the vein as the policy asks, of %.", "NAME"},
+			{"cuff_on_same_arm", "yes or no", "Whether the case opens with the cuff on the arm of %.", "not NAME"},
+			{"placed", "moment", "When it was in place: %.", "NAME - ordered <= policy.start_by"},
+			{"pressor_from", "moment", "When the vasopressor first ran through %.", "NAME - ordered <= policy.start_by"},
+			{"time_of_pressor", "span", "How long the vasopressor ran through %.", "NAME <= policy.longest_run"},
+		} {
+			name := of.name + "." + leaf.name
+			all = append(all, Fact{
+				Group: "lines", Name: name, Signature: name + " -> " + leaf.kind,
+				Says:    fillIn(leaf.says, "%", of.says),
+				Example: fillIn(leaf.example, "NAME", name),
+				fill:    func(e *textEnvironment, r *record) { of.set(e, of.read(r)) },
+			})
+		}
+	}
+	return append(all,
+		Fact{Group: "lines", Name: "second_line", Signature: "second_line -> moment",
+			Says:    "The first moment, while a vasopressor ran, at which two lines were in place that did not leak.",
+			Example: `second_line - start <= policy.backup_by`,
+			fill:    func(e *textEnvironment, r *record) { e.SecondLine = r.secondLine() }},
+		Fact{Group: "lines", Name: "central_line", Signature: "central_line -> moment",
+			Says:    "The first moment a vasopressor ran through a central line.",
+			Example: `central_line - start <= policy.longest_run`,
+			fill:    func(e *textEnvironment, r *record) { e.CentralLine = r.centralLine() }},
+		Fact{Group: "lines", Name: "punctures", Signature: "punctures -> count",
+			Says:    "How many peripheral veins were punctured, failed tries included.",
+			Example: `punctures <= 3`,
+			fill:    func(e *textEnvironment, r *record) { e.Punctures = r.punctures() }},
+		Fact{Group: "lines", Name: "time_on_poor_line", Signature: "time_on_poor_line -> span",
+			Says:    "How long a vasopressor ran through a peripheral line whose site, gauge, length or share in the vein the policy does not allow.",
+			Example: `time_on_poor_line <= minutes(30)`,
+			fill:    func(e *textEnvironment, r *record) { e.TimeOnPoorLine = r.timeOnPoorLine() }},
+		Fact{Group: "lines", Name: "time_peripheral", Signature: "time_peripheral -> span",
+			Says:    "How long a vasopressor ran through any peripheral line.",
+			Example: `time_peripheral <= policy.longest_run`,
+			fill:    func(e *textEnvironment, r *record) { e.TimePeripheral = r.timePeripheral() }},
+	)
+}

@@ -1,0 +1,41 @@
+package scoring
+
+import "blanch/sim"
+
+// The actions that facts are made from, besides those that rules name. A
+// test holds them to the action table.
+const (
+	actFeel        = "feel"
+	actJudge       = "judge"
+	actInfiltrate  = "infiltrate"
+	actAnswerCall  = "answer-call"
+	actDeclineCall = "decline-call"
+)
+
+// secondCheckAct is the action by which a second person checks something.
+var secondCheckAct = map[string]string{"bag": "check-bag", "pump": "check-pump"}
+
+// antidote is the drug that is put into tissue, never run through a line.
+const antidote = "phentolamine"
+
+// showsSign says that an entry is a finding that shows the sign. Any sign
+// will do for "leak".
+func showsSign(e sim.Entry, sign string) bool {
+	if e.Kind != sim.Found || !sim.Abnormal(e.What, e.Word, e.Value) {
+		return false
+	}
+	return sign == "leak" || sim.SignOf(e.What) == sign
+}
+
+// judged is the verdict that an entry gives on a line, empty for others.
+func judged(e sim.Entry) string {
+	if e.Kind != sim.Done || e.Act != actJudge {
+		return ""
+	}
+	return e.Word
+}
+
+// isPressure says that an entry shows the mean pressure.
+func isPressure(e sim.Entry) bool {
+	return e.Kind == sim.Reading && e.What == "mean pressure"
+}

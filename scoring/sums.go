@@ -1,0 +1,84 @@
+package scoring
+
+import (
+	"math"
+	"slices"
+
+	"blanch/sim"
+	"blanch/sim/quantity"
+)
+
+// answers lists the answers given to a sum, in order.
+func (r *record) answers(sum string) []sim.AnswerRecord {
+	var out []sim.AnswerRecord
+	for _, a := range r.Answers {
+		if a.ID == sum && a.At < sim.Never {
+			out = append(out, a)
+			r.rests(a.Entry)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b sim.AnswerRecord) int { return int(a.At - b.At) })
+	return out
+}
+
+func (r *record) answered(sum string) bool { return len(r.answers(sum)) > 0 }
+
+func (r *record) right(sum string) bool {
+	given := r.answers(sum)
+	return len(given) > 0 && r.isRight(given[len(given)-1])
+}
+
+func (r *record) rightFirst(sum string) bool {
+	given := r.answers(sum)
+	return len(given) > 0 && r.isRight(given[0])
+}
+
+func (r *record) errorOf(sum string) Share {
+	given := r.answers(sum)
+	if len(given) == 0 {
+		return Share{unknown}
+	}
+	a := given[len(given)-1]
+	off, ok := offBy(a)
+	if !ok || a.Key.Value == 0 {
+		return Share{unknown}
+	}
+	return Share{off / math.Abs(a.Key.Value)}
+}
+
+// offBy is how far an answer is from its key, in the key's unit. It is false
+// when the answer cannot be held against the key: no unit, or another kind.
+func offBy(a sim.AnswerRecord) (float64, bool) {
+	if a.Fault != "" || a.Given.Unit.IsZero() != a.Key.Unit.IsZero() {
+		return 0, false
+	}
+	given := a.Given.Value
+	if !a.Key.Unit.IsZero() {
+		v, err := a.Given.In(a.Key.Unit)
+		if err != nil {
+			return 0, false
+		}
+		given = v
+	}
+	return math.Abs(given - a.Key.Value), true
+}
+
+// slack lets an answer that is off by just the tolerance pass, whatever the
+// last bits of the division were.
+const slack = 1e-9
+
+// isRight allows the policy's tolerance, or for a pump rate half a step of
+// the pump where that is more.
+func (r *record) isRight(a sim.AnswerRecord) bool {
+	off, ok := offBy(a)
+	if !ok {
+		return false
+	}
+	allowed := r.policy.Tolerance * math.Abs(a.Key.Value)
+	if perHour := quantity.MustUnit("mL/h"); a.Key.Unit.Same(perHour) {
+		if half, err := (quantity.Quantity{Value: r.policy.RateStepMLH / 2, Unit: perHour}).In(a.Key.Unit); err == nil {
+			allowed = max(allowed, half)
+		}
+	}
+	return off <= allowed+slack*math.Abs(a.Key.Value)
+}

@@ -1,0 +1,105 @@
+package scoring
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"blanch/scenarios"
+	"blanch/sim"
+)
+
+// CheckWalks plays every walk-through of a case in a place and holds its
+// marks against what the author said it would earn. Policy looks policies up
+// by name. A case whose rules do not compile under a walk-through's policy
+// gets the complaints of [Check] once for each such policy.
+func CheckWalks(c *scenarios.Case, place *sim.Place, policy func(id string) (*scenarios.Policy, bool)) []scenarios.Complaint {
+	var faults []scenarios.Complaint
+	markers := map[string]*Marker{}
+	for _, walk := range c.Walks {
+		id := walk.Policy
+		if id == "" {
+			id = c.Policy
+		}
+		m, compiled := markers[id]
+		if !compiled {
+			p, known := policy(id)
+			if !known {
+				faults = append(faults, walkComplaint(walk, "unknown-policy", fmt.Sprintf("walk-through %s: there is no policy called %q", walk.ID, id), "a policy that is at hand"))
+				continue
+			}
+			var wrong []scenarios.Complaint
+			m, wrong = Compile(c, p)
+			markers[id] = m
+			faults = append(faults, wrong...)
+		}
+		if m != nil {
+			faults = append(faults, checkWalk(c, place, m, walk)...)
+		}
+	}
+	return faults
+}
+
+func checkWalk(c *scenarios.Case, place *sim.Place, m *Marker, walk scenarios.Walk) []scenarios.Complaint {
+	result, faults, err := play(c, place, walk.Seed, walk.Steps)
+	if err != nil {
+		return []scenarios.Complaint{walkComplaint(walk, "cannot-play", fmt.Sprintf("walk-through %s cannot be played: %v", walk.ID, err), "")}
+	}
+	for i := range faults {
+		faults[i].Said = "walk-through " + walk.ID + ": " + faults[i].Said
+	}
+	return append(faults, compareWalk(m.Mark(result), walk)...)
+}
+
+// compareWalk says in words where the marks differ from what the author
+// said.
+func compareWalk(s Sheet, walk scenarios.Walk) []scenarios.Complaint {
+	var differs []string
+	for _, mark := range s.Marks {
+		loses := slices.Contains(walk.Loses, mark.Rule)
+		switch {
+		case loses && mark.Verdict == Met:
+			differs = append(differs, mark.Rule+" should be lost, and is met")
+		case loses && mark.Verdict == DidNotApply:
+			differs = append(differs, mark.Rule+" should be lost, and did not apply")
+		case !loses && mark.Verdict == NotMet:
+			differs = append(differs, fmt.Sprintf("%s is lost, and should not be (%s)", mark.Rule, mark.Said))
+		}
+	}
+	for _, id := range walk.Loses {
+		if !slices.ContainsFunc(s.Marks, func(m Mark) bool { return m.Rule == id }) {
+			differs = append(differs, fmt.Sprintf("there is no rule %s to lose", id))
+		}
+	}
+	if s.Passed != walk.Passes {
+		said := fmt.Sprintf("it passes with %s of %s points, and should not", points(s.Earned), points(s.OutOf))
+		if walk.Passes {
+			said = "it does not pass, and should: " + strings.Join(s.Why, "; ")
+		}
+		differs = append(differs, said)
+	}
+	if len(differs) == 0 {
+		return nil
+	}
+	allowed := "loses: nothing"
+	if lost := lostRules(s); len(lost) > 0 {
+		allowed = "loses: [" + strings.Join(lost, ", ") + "]"
+	}
+	return []scenarios.Complaint{walkComplaint(walk, "walk-through-differs",
+		fmt.Sprintf("walk-through %s: %s", walk.ID, strings.Join(differs, "; ")),
+		fmt.Sprintf("what the run earns is %s, passes: %s", allowed, format(s.Passed)))}
+}
+
+func lostRules(s Sheet) []string {
+	var lost []string
+	for _, m := range s.Marks {
+		if m.Verdict == NotMet {
+			lost = append(lost, m.Rule)
+		}
+	}
+	return lost
+}
+
+func walkComplaint(walk scenarios.Walk, code, said, allowed string) scenarios.Complaint {
+	return scenarios.Complaint{Level: scenarios.Error, Code: code, Pos: walk.Pos, Said: said, Allowed: allowed}
+}
