@@ -10,8 +10,8 @@ var table = []Drug{
 	{
 		Name: "norepinephrine",
 		Role: Vasopressor,
-		// 4 mg in 4 mL, 1 mg/mL as base; 4 mg in 1000 mL (label 2.2, 2.3:
-		// pfizermedicalinformation.com/levophed-1/dosage-admin).
+		// 4 mg in 4 mL, 1 mg/mL as base; 4 mg in 1000 mL (American
+		// norepinephrine label, sections 2.2 and 2.3).
 		Supplied: Supply{Amount: quantity.Of(4, "mg"), Volume: quantity.Of(4, "mL")},
 		LabelMix: Recipe{Amount: quantity.Of(4, "mg"), Bag: quantity.Of(1000, "mL")},
 		// The American label orders mcg/min, guidelines mcg/kg/min.
@@ -36,13 +36,12 @@ var table = []Drug{
 	{
 		Name: "phentolamine",
 		Role: Antidote,
-		// 5 mg a vial, a powder (label: drugcentral.org/label/e146c7ee-...;
-		// mims.com phentolamine).
+		// 5 mg a vial, a powder (American phentolamine label, and
+		// mims.com on phentolamine).
 		Supplied:  Supply{Amount: quantity.Of(5, "mg")},
 		DoseUnits: []string{"mg"},
-		// 5 to 10 mg in 10 to 15 mL of saline (vasopressor labels:
-		// pfizermedicalinformation.com/levophed-1/highlights). The
-		// phentolamine label itself says 10 mL.
+		// 5 to 10 mg in 10 to 15 mL of saline (American norepinephrine label,
+		// on extravasation). The phentolamine label itself says 10 mL.
 		Treatment: Treatment{
 			Least: quantity.Of(5, "mg"), Most: quantity.Of(10, "mg"),
 			InLeast: quantity.Of(10, "mL"), InMost: quantity.Of(15, "mL"),

@@ -75,7 +75,7 @@ func TestKeysDoNotRunTogether(t *testing.T) {
 	seen := map[uint64]string{}
 	for _, purpose := range []string{"", "a", "ab", "leak", "leakc"} {
 		for _, subject := range []string{"", "b", "c", "cannula", "annula"} {
-			for _, index := range []int{-1, 0, 1, 2, 256, 1 << 40} {
+			for _, index := range []int{-1, 0, 1, 2, 256, 1 << 30} {
 				for _, seed := range []uint64{0, 1, golden, math.MaxUint64} {
 					key := fmt.Sprintf("%d %q %q %d", seed, purpose, subject, index)
 					b := Bits(seed, purpose, subject, index)

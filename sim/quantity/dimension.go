@@ -50,7 +50,7 @@ var bases = []base{
 	{length, "mm", "", 1, 1, []string{"millimetre", "millimetres", "millimeter", "millimeters"}},
 	{length, "cm", "", 10, 1, []string{"centimetre", "centimetres", "centimeter", "centimeters"}},
 	{length, "m", "", 1000, 1, []string{"metre", "metres", "meter", "meters"}},
-	{pressure, "mmHg", "", 1, 1, nil},
+	{pressure, "mmHg", "", 1, 1, []string{"mm hg"}},
 	{angle, "degrees", "degree", 1, 1, []string{"deg", "degs", "\u00b0"}},
 	{fraction, "%", "", 1, 1, []string{"percent", "pct"}},
 	{drops, "gtt", "", 1, 1, []string{"gtts", "drop", "drops"}},

@@ -41,6 +41,7 @@ func TestParseReadsWhatPeopleWrite(t *testing.T) {
 		"65 mmHg":                "65 mmHg",
 		"65 mmhg":                "65 mmHg",
 		"120 mmHg x min":         "120 mmHg x min",
+		"65 mm Hg":               "65 mmHg",
 		"68 y":                   "68 y",
 		"250 cc":                 "250 mL",
 		"5.0 mg":                 "5 mg",
