@@ -14,14 +14,14 @@ const antidote = "phentolamine"
 func mixActs() []Spec {
 	return []Spec{
 		{
-			Name: "mix", Sentence: "mix {mass} of {drug} in {volume} {adding}", Step: 4, Holds: Hands, Takes: 4 * Minute, By: []Role{Nurse},
+			Name: "mix", Sentence: "mix {mass} of {drug} in {volume}, {adding}", Step: 4, Holds: Hands, Takes: 4 * Minute, By: []Role{Nurse},
 			Does:       "make up a bag; it is named bag-1, bag-2 and so on",
 			Impossible: "the drug or the bag is not in stock, or there are not enough vials",
 			refuse:     refuseMix,
 			done: func(e *Engine, r *running) {
 				name, mg, bagML := r.act.word("drug"), r.act.number("mass"), r.act.number("volume")
 				v, _ := e.vial(name)
-				m := dose.Mix{AmountMcg: float64(mg * 1000), DrugML: float64(mg/v.MG) * v.ML, BagML: bagML, Withdrawn: r.act.word("adding") == "withdrawing first"}
+				m := dose.Mix{AmountMcg: float64(mg * 1000), DrugML: float64(mg / v.MG * v.ML), BagML: bagML, Withdrawn: r.act.word("adding") == "withdrawing first"}
 				b := &bagState{left: m.VolumeML()}
 				b.BagRecord = BagRecord{
 					ID: fmt.Sprintf("bag-%d", e.count(false)+1), Drug: name, Nominal: m.Nominal(), True: m.True(),
@@ -37,7 +37,7 @@ func mixActs() []Spec {
 			done: func(e *Engine, r *running) { r.bag.LabelledAt = r.ends; e.done(r, Entry{}) },
 		},
 		{
-			Name: "check-bag", Sentence: "check {bag} with {person}", Step: 4, Holds: Hands, Takes: Minute,
+			Name: "check-bag", Sentence: "check the mix in {bag} with {person}", Step: 4, Holds: Hands, Takes: Minute,
 			Does:       "a second person works the concentration out on their own and compares",
 			Impossible: "they are not at the bed or are busy, or the bag has no label",
 			refuse: func(e *Engine, r *running) string {

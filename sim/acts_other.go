@@ -14,8 +14,9 @@ func otherActs() []Spec {
 		},
 		{
 			Name: "walk-away", Sentence: "walk away for {span}", Step: 7, Holds: Hands, Lasts: "as long as you say", Away: true,
-			Does:  "leave the bed",
-			takes: func(_ *Engine, a Action) Time { return FromSeconds(float64(a.number("span") * 60)) },
+			Does:       "leave the bed",
+			Impossible: "no time is said",
+			takes:      func(_ *Engine, a Action) Time { return FromSeconds(float64(a.number("span") * 60)) },
 			refuse: func(_ *Engine, r *running) string {
 				if r.act.number("span") <= 0 {
 					return "say for how long"

@@ -110,7 +110,7 @@ func pumpActs() []Spec {
 			},
 		},
 		{
-			Name: "check-pump", Sentence: "check {pump} with {person}", Step: 5, Holds: Hands, Takes: 45 * Second,
+			Name: "check-pump", Sentence: "check the settings of {pump} with {person}", Step: 5, Holds: Hands, Takes: 45 * Second,
 			Does:       "a second person reads bag, line and rate and works the dose out on their own",
 			Impossible: "they are not at the bed or are busy, or no bag hangs on it",
 			refuse: func(e *Engine, r *running) string {

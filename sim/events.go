@@ -33,6 +33,12 @@ func (a event) before(b event) bool {
 	return a.t < b.t || (a.t == b.t && a.rank < b.rank)
 }
 
+// exact says that the event is the end of a stretch of fluid on that line,
+// so that the volume moved there is known without a rounding.
+func (a event) exact(s *site) bool {
+	return s != nil && a.site == s && (a.what == front || a.what == emptied)
+}
+
 // physics is the next change of the physics; its time is infinite when
 // nothing moves.
 func (e *Engine) physics() event {

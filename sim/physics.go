@@ -103,7 +103,7 @@ func (e *Engine) untreated(t float64) float64 {
 // never lose a rounding.
 func (e *Engine) commit(t float64, ev event) {
 	dt := t - e.at
-	if dt < 0 || (dt == 0 && ev.site == nil) {
+	if dt < 0 || (dt == 0 && !ev.exact(ev.site)) {
 		return
 	}
 	in := e.input(t)
@@ -138,11 +138,8 @@ func (e *Engine) commit(t float64, ev event) {
 // reports whether drug reached the blood.
 func (e *Engine) move(s *site, f flow, dt float64, ev event) bool {
 	ml := float64(f.q * dt)
-	if ev.site == s || ml > f.untilML {
+	if ev.exact(s) || ml > f.untilML {
 		ml = f.untilML
-	}
-	if math.IsInf(ml, 1) {
-		ml = float64(f.q * dt)
 	}
 	share0, slope := s.lost(e.at)
 	share := share0 + float64(slope*(dt/2))

@@ -52,7 +52,7 @@ func (s *site) lost(t float64) (share, slope float64) {
 	case s.leakOver <= 0 || t >= s.leakAt+s.leakOver:
 		return s.leakTo, 0
 	}
-	return float64((t-s.leakAt)/s.leakOver) * s.leakTo, s.leakTo / s.leakOver
+	return float64((t - s.leakAt) / s.leakOver * s.leakTo), s.leakTo / s.leakOver
 }
 
 // pumpState is a pump with its infusion set.

@@ -63,7 +63,7 @@ func BackWall(v Vein, angleDeg float64) float64 {
 	if angleDeg <= 30 {
 		return 0
 	}
-	p := float64(0.004*(angleDeg-30)) * (3 / WithTourniquet(v).DiameterMM)
+	p := float64(0.004*(angleDeg-30)) * 3 / WithTourniquet(v).DiameterMM
 	return min(p, 0.5)
 }
 

@@ -1,0 +1,86 @@
+package circulation
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"blanch/sim/drug"
+)
+
+// reference integrates the two equations of the package comment in small
+// steps, written apart from the closed form.
+func reference(st State, s float64, in Input, b Body) State {
+	const steps = 4000
+	h := s / steps
+	rate := func(t, a, e float64) (da, de, dq float64) {
+		return in.C0 + in.C1*t + in.C2*t*t - b.K*a, ke * (a/b.VolumeL - e), b.K * a
+	}
+	a, e, q := st.Mcg, st.Effect, st.EliminatedMcg
+	for i := range steps {
+		t := float64(i) * h
+		a1, e1, q1 := rate(t, a, e)
+		a2, e2, q2 := rate(t+h/2, a+h/2*a1, e+h/2*e1)
+		a3, e3, q3 := rate(t+h/2, a+h/2*a2, e+h/2*e2)
+		a4, e4, q4 := rate(t+h, a+h*a3, e+h*e3)
+		a += h / 6 * (a1 + 2*a2 + 2*a3 + a4)
+		e += h / 6 * (e1 + 2*e2 + 2*e3 + e4)
+		q += h / 6 * (q1 + 2*q2 + 2*q3 + q4)
+	}
+	return State{a, e, q}
+}
+
+func TestClosedFormAgreesWithIntegration(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 5))
+	for i := range 60 {
+		b := Body{K: 0.0005 + 0.01*rng.Float64(), VolumeL: 5 + 10*rng.Float64()}
+		if i%10 == 0 {
+			b.K = ke * (1 + 1e-9*float64(i)) // where the two rates meet
+		}
+		st := State{Mcg: 50 * rng.Float64(), Effect: 10 * rng.Float64(), EliminatedMcg: rng.Float64()}
+		in := Input{0.1 * rng.Float64(), 1e-4 * (rng.Float64() - 0.5), 1e-7 * (rng.Float64() - 0.5)}
+		s := 1 + 900*rng.Float64()
+		got, want := st.After(s, in, b), reference(st, s, in, b)
+		for _, pair := range [][2]float64{{got.Mcg, want.Mcg}, {got.Effect, want.Effect}, {got.EliminatedMcg, want.EliminatedMcg}} {
+			if math.Abs(pair[0]-pair[1]) > 1e-8*math.Max(1, math.Abs(pair[1])) {
+				t.Fatalf("after %v s of %+v in %+v: %+v, integrated %+v", s, in, b, got, want)
+			}
+		}
+	}
+}
+
+// What goes in is in the blood or eliminated.
+func TestBloodBalances(t *testing.T) {
+	b := Body{K: 0.003, VolumeL: 8.7}
+	in := Through(0.05, 0.02, 1.9, 60)
+	st := State{Mcg: 3}
+	got := st.After(60, in, b)
+	if off := st.Mcg + in.Total(60) - got.Mcg - got.EliminatedMcg; math.Abs(off) > 1e-12 {
+		t.Errorf("off by %v", off)
+	}
+	if math.Abs(in.Total(60)-1.9) > 1e-12 {
+		t.Errorf("the quadratic holds %v, wanted 1.9", in.Total(60))
+	}
+	if math.Abs(in.C0+60*in.C1+3600*in.C2-0.02) > 1e-12 {
+		t.Error("the quadratic misses its end")
+	}
+}
+
+// A steady norepinephrine infusion comes to dose / clearance: 3.0 L/min at
+// SAPS II 20 (Beloeil 2005, Br J Anaesth 95:782), so 6 mcg/min settles at
+// 2 mcg/L, half of it within one published half-life of 2.0 min.
+func TestSteadyState(t *testing.T) {
+	d, _ := drug.Named("norepinephrine")
+	b := Body{K: d.ClearanceLMin(20) / d.VolumeL / 60, VolumeL: d.VolumeL}
+	st := State{}.After(3600, Input{C0: 6.0 / 60}, b)
+	if got := st.Mcg / d.VolumeL; math.Abs(got-2) > 0.02 {
+		t.Errorf("settles at %v mcg/L", got)
+	}
+	half := State{}.After(2.0*60, Input{C0: 6.0 / 60}, b).Mcg / d.VolumeL
+	if math.Abs(half-1) > 0.05 {
+		t.Errorf("after 2.0 min %v mcg/L", half)
+	}
+	if st.Rise() <= 0 || st.Rise() >= emax {
+		t.Errorf("rise %v", st.Rise())
+	}
+}
