@@ -7,7 +7,7 @@ import "blanch/sim"
 func (r *record) done(act string, fits func(i int, e sim.Entry) bool) []int {
 	var out []int
 	for i, e := range r.Journal {
-		if e.Kind == sim.Done && e.Act == act && (fits == nil || fits(i, e)) {
+		if (e.Kind == sim.Done || e.Kind == sim.Answered) && e.Act == act && (fits == nil || fits(i, e)) {
 			out = append(out, i)
 		}
 	}

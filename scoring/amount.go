@@ -45,7 +45,7 @@ func (a Dose) String() string          { return written(a.v, 0.1, "mcg/min") }
 func (a Concentration) String() string { return written(a.v, 0.1, "mcg/mL") }
 func (a Pressure) String() string      { return written(a.v, 1, "mmHg") }
 func (a Volume) String() string        { return written(a.v, 0.1, "mL") }
-func (a Length) String() string        { return written(a.v, 1, "mm") }
+func (a Length) String() string        { return written(a.v, 0.1, "mm") }
 
 // String is in mg, or in mcg under 1 mg.
 func (a Mass) String() string {

@@ -20,6 +20,20 @@ func (r *record) told(role, fact string) bool {
 	}).Known
 }
 
+func (r *record) handoverGave(fact string) bool {
+	return r.request(func(q sim.RequestRecord) bool {
+		return q.Request == handover && slices.Contains(q.Facts, fact)
+	}).Known
+}
+
+// handover is what the records call a handover among the requests.
+const handover = "handover"
+
+// decided is the first time the learner said that this was the plan.
+func (r *record) decided(plan string) Moment {
+	return r.firstOf(r.done(actDecide, func(_ int, e sim.Entry) bool { return e.Word == plan }), 0)
+}
+
 // request is the moment of the first call that fits.
 func (r *record) request(fits func(q sim.RequestRecord) bool) Moment {
 	for _, q := range r.Requests {

@@ -128,7 +128,7 @@ func (d *decider) value(n ast.Node) (value, ok bool) {
 			return false, false
 		}
 	}
-	program, err := expr.Compile(n.String(), append(options(), expr.AsBool())...)
+	program, err := expr.Compile(n.String(), conditionOptions()...)
 	if err != nil {
 		return false, false
 	}

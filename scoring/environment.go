@@ -66,10 +66,15 @@ type environment struct {
 	Answered   func(sum string) bool  `expr:"answered"`
 	ErrorOf    func(sum string) Share `expr:"error_of"`
 
+	AnswerTo func(sum string) Words `expr:"answer_to"`
+	KeyOf    func(sum string) Words `expr:"key_of"`
+
 	// Calls.
 	Asked        func(request string) Moment  `expr:"asked"`
 	Granted      func(request string) Moment  `expr:"granted"`
 	Told         func(role, fact string) bool `expr:"told"`
+	HandoverGave func(fact string) bool       `expr:"handover_gave"`
+	Decided      func(plan string) Moment     `expr:"decided"`
 	AnsweredCall func(call string) bool       `expr:"answered_call"`
 	DeclinedCall func(call string) bool       `expr:"declined_call"`
 	LapsedCall   func(call string) bool       `expr:"lapsed_call"`

@@ -29,8 +29,12 @@ func options() []expr.Option {
 		expr.DisableAllBuiltins(),
 		expr.DisableIfOperator(),
 		expr.MaxNodes(mostNodes),
-		expr.WarnOnAny(),
 	}, operatorOptions()...)
+}
+
+// conditionOptions are how a condition is compiled.
+func conditionOptions() []expr.Option {
+	return append(options(), expr.AsBool(), expr.WarnOnAny())
 }
 
 // limits is the same for reading alone.
@@ -60,7 +64,7 @@ func compile(c *scenarios.Case, p *scenarios.Policy, text scenarios.Text, inText
 	}
 	how := options()
 	if kind == boolKind {
-		how = append(how, expr.AsBool())
+		how = conditionOptions()
 	}
 	program, err := expr.Compile(text.Source, how...)
 	if err != nil {

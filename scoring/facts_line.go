@@ -28,7 +28,7 @@ func lineTable() []Fact {
 			{"gauge_allowed", "yes or no", "Whether the policy allows the gauge of %.", "NAME"},
 			{"long_enough", "yes or no", "Whether the cannula is as long as the policy asks, of %.", "NAME"},
 			{"share_enough", "yes or no", "Whether as much lay in the vein as the policy asks, of %.", "NAME"},
-			{"cuff_on_same_arm", "yes or no", "Whether the case opens with the cuff on the arm of %.", "not NAME"},
+			{"cuff_on_same_arm", "yes or no", "Whether the pressure cuff sat on the same arm when the vasopressor first ran through %.", "not NAME"},
 			{"placed", "moment", "When it was in place: %.", "NAME - ordered <= policy.start_by"},
 			{"pressor_from", "moment", "When the vasopressor first ran through %.", "NAME - ordered <= policy.start_by"},
 			{"time_of_pressor", "span", "How long the vasopressor ran through %.", "NAME <= policy.longest_run"},

@@ -7,9 +7,12 @@ import "blanch/sim"
 const (
 	actFeel        = "feel"
 	actJudge       = "judge"
+	actDecide      = "decide"
+	actMoveCuff    = "move-cuff"
 	actInfiltrate  = "infiltrate"
-	actAnswerCall  = "answer-call"
-	actDeclineCall = "decline-call"
+	actThrough     = "antidote-through"
+	actAnswerCall  = "answer"
+	actDeclineCall = "decline"
 )
 
 // secondCheckAct is the action by which a second person checks something.

@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"math"
+	"slices"
 
 	"blanch/sim"
 )
@@ -57,14 +58,15 @@ func (r *record) leakStopped() Moment {
 	stopped := Moment{}
 	for _, run := range r.Runs {
 		line := r.lineAt(run.Subject, run.From)
-		if line < 0 || r.Lines[line].Leaks >= r.until(run) {
+		until := r.until(run)
+		if line < 0 || r.Lines[line].Leaks >= until {
 			continue // it leaked after this run, or never
 		}
-		if run.To >= r.Ended {
+		if until >= r.Ended {
 			return Moment{}
 		}
-		if !stopped.Known || run.To > stopped.at {
-			stopped = momentAt(run.To)
+		if !stopped.Known || until > stopped.at {
+			stopped = momentAt(until)
 		}
 	}
 	return stopped
@@ -112,8 +114,14 @@ func (r *record) raisedOnLeak() int {
 	return n
 }
 
-// antidotes lists the completed infiltrations.
-func (r *record) antidotes() []int { return r.done(actInfiltrate, nil) }
+// antidotes lists, in order, when antidote was put into tissue; what went
+// through a line that did not leak went into the vein.
+func (r *record) antidotes() []int {
+	into := r.done(actInfiltrate, nil)
+	into = append(into, r.done(actThrough, func(_ int, e sim.Entry) bool { return r.onLeak(e) })...)
+	slices.Sort(into)
+	return into
+}
 
 func (r *record) antidoteGiven() Moment { return r.firstOf(r.antidotes(), 0) }
 
@@ -167,7 +175,7 @@ func (r *record) syringe(entry int) (sim.BagRecord, bool) {
 		if b.Drug != antidote || b.MixedAt > e.At {
 			continue
 		}
-		if b.ID == e.What || b.ID == e.Word {
+		if b.ID == e.Word {
 			return b, true
 		}
 		last, found = b, true

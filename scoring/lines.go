@@ -28,8 +28,15 @@ func (r *record) isPressor(run sim.Run) bool {
 	return run.McgMin > 0
 }
 
-// until is when a run ended, the end of the case at the latest.
-func (r *record) until(run sim.Run) sim.Time { return min(run.To, r.Ended) }
+// until is when a run ended for the line: the end of the case or the pulling
+// of the cannula at the latest. A pump may run on into the bed.
+func (r *record) until(run sim.Run) sim.Time {
+	until := min(run.To, r.Ended)
+	if line := r.lineAt(run.Subject, run.From); line >= 0 {
+		until = min(until, r.Lines[line].Removed)
+	}
+	return until
+}
 
 // lineAt is the index of the line that this name stood for at that time: the
 // last one placed there; -1 when there was none. Failed tries are no lines.
@@ -250,9 +257,20 @@ func (r *record) factsOf(line int) lineFacts {
 		GaugeAllowed:  slices.Contains(r.policy.Gauges, l.Cannula.Gauge),
 		LongEnough:    l.Cannula.LengthMM >= r.policy.LeastMM,
 		ShareEnough:   l.Share >= r.policy.LeastShare,
-		CuffSameArm:   l.Side == r.Case.CuffArm,
+		CuffSameArm:   l.Side == r.cuffArm(l.Pressor),
 		Placed:        momentAt(l.Placed),
 		PressorFrom:   momentAt(l.Pressor),
 		TimeOfPressor: spanOf(r.timeThrough(line)),
 	}
+}
+
+// cuffArm is the arm that the cuff sat on at that time.
+func (r *record) cuffArm(at sim.Time) sim.Side {
+	arm := r.Case.CuffArm
+	for _, i := range r.done(actMoveCuff, nil) {
+		if e := r.Journal[i]; e.At <= at {
+			arm = sim.Side(e.Subject)
+		}
+	}
+	return arm
 }

@@ -46,6 +46,30 @@ func (r *record) errorOf(sum string) Share {
 	return Share{off / math.Abs(a.Key.Value)}
 }
 
+func (r *record) answerTo(sum string) Words {
+	given := r.answers(sum)
+	if len(given) == 0 {
+		return Words{"no answer"}
+	}
+	return Words{given[len(given)-1].Raw}
+}
+
+// keyOf is the key of a sum that was asked, answered or not: a pump rate on
+// the policy's step, anything else to the hundredth.
+func (r *record) keyOf(sum string) Words {
+	for _, a := range slices.Backward(r.Answers) {
+		if a.ID != sum {
+			continue
+		}
+		step := 0.01
+		if a.Key.Unit == quantity.MustUnit("mL/h") && r.policy.RateStepMLH > 0 {
+			step = r.policy.RateStepMLH
+		}
+		return Words{quantity.Quantity{Value: quantity.Round(a.Key.Value, step), Unit: a.Key.Unit}.String()}
+	}
+	return Words{"not asked"}
+}
+
 // offBy is how far an answer is from its key, in the key's unit. It is false
 // when the answer cannot be held against the key: no unit, or another kind.
 func offBy(a sim.AnswerRecord) (float64, bool) {

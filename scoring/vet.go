@@ -193,6 +193,11 @@ func (v *vetter) name(n ast.Node) reflect.Type {
 		v.refuseNode(member.Property, "no-such-part", fmt.Sprintf("%s has no part of that name", a(of)), "known, of a moment or a span")
 		return nil
 	}
+	// The library cannot take a part of what an operator of ours gives.
+	if _, computed := member.Node.(*ast.BinaryNode); computed {
+		v.refuseNode(member.Property, "known-of-result", "known is asked of a result", "known asked of each fact in it, such as start.known")
+		return nil
+	}
 	return boolKind
 }
 
@@ -241,6 +246,7 @@ func first(n ast.Node) ast.Node {
 
 func (v *vetter) unknown(n ast.Node, full string) {
 	line, column := v.lineColumn(first(n).Location().From)
+	full = strings.TrimSuffix(full, ".known")
 	c := scenarios.Complaint{Code: "unknown-fact", Said: fmt.Sprintf("there is no fact called %q", full), Meant: nearestFact(full)}
 	if group, _, dotted := strings.Cut(full, "."); dotted {
 		var parts []string

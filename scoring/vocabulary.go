@@ -17,6 +17,7 @@ const (
 	roles
 	signs
 	verdicts
+	plans
 	sums
 	requests
 	given
@@ -28,7 +29,7 @@ const (
 // what the names of a set are called in messages.
 func (s set) what() string {
 	return map[set]string{
-		acts: "action", roles: "role of a line", signs: "sign", verdicts: "verdict",
+		acts: "action", roles: "role of a line", signs: "sign", verdicts: "verdict", plans: "plan",
 		sums: "sum that this case asks for", requests: "request", given: "fact that a call can give",
 		people: "role of a person", calls: "call of this case", checks: "second check",
 	}[s]
@@ -37,7 +38,7 @@ func (s set) what() string {
 // placeholder stands for an argument in a signature.
 func (s set) placeholder() string {
 	return map[set]string{
-		acts: "act", roles: "line", signs: "sign", verdicts: "verdict", sums: "sum",
+		acts: "act", roles: "line", signs: "sign", verdicts: "verdict", plans: "plan", sums: "sum",
 		requests: "request", given: "fact", people: "person", calls: "call", checks: "what",
 	}[s]
 }
@@ -70,6 +71,9 @@ func (s set) names(c *scenarios.Case) []string {
 		}
 	case verdicts:
 		hole, _ := sentence.Named("verdict")
+		out = hole.Choices
+	case plans:
+		hole, _ := sentence.Named("plan")
 		out = hole.Choices
 	case sums:
 		for _, q := range c.Ask {
