@@ -30,8 +30,17 @@ func play(c *scenarios.Case, place *sim.Place, seed uint64, steps []scenarios.St
 	fault := func(step scenarios.Step, code, said, allowed string) {
 		faults = append(faults, scenarios.Complaint{Level: scenarios.Error, Code: code, Pos: step.Pos, Said: said, Allowed: allowed})
 	}
+	free := e.Now()
 	for _, step := range steps {
-		at := e.HandsFree()
+		var action sim.Action
+		var unread error
+		if step.Said != "" {
+			action, unread = sim.ParseAction(step.Said)
+			free = max(free, e.FreeFor(action))
+		} else {
+			free = max(free, e.HandsFree())
+		}
+		at := free
 		switch step.When {
 		case scenarios.AtTime:
 			at = step.At
@@ -42,12 +51,12 @@ func play(c *scenarios.Case, place *sim.Place, seed uint64, steps []scenarios.St
 			at = max(at, e.Now()) + step.At
 		}
 		e.Advance(max(at, e.Now()))
-		if step.Said == "" {
+		free = e.Now()
+		switch {
+		case step.Said == "":
 			continue
-		}
-		action, err := sim.ParseAction(step.Said)
-		if err != nil {
-			fault(step, "unknown-action", err.Error(), "a sentence of the list of actions")
+		case unread != nil:
+			fault(step, "unknown-action", unread.Error(), "a sentence of the list of actions")
 			continue
 		}
 		for _, entry := range e.Do(action) {

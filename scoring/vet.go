@@ -24,6 +24,7 @@ type vetter struct {
 	inText bool                                 // outcome facts may be shown
 	faults []scenarios.Complaint
 	uses   []Fact // facts read, once each
+	seen   map[ast.Node]reflect.Type
 }
 
 var (
@@ -116,7 +117,21 @@ func (v *vetter) parse() (ast.Node, reflect.Type) {
 }
 
 // visit gives the kind of a node, nil when a fault has been reported in it.
+// In a < b < c the library's reader uses b twice; it is visited once, so that
+// chains inside chains cost no more than their length.
 func (v *vetter) visit(n ast.Node) reflect.Type {
+	kind, seen := v.seen[n]
+	if !seen {
+		kind = v.judge(n)
+		if v.seen == nil {
+			v.seen = map[ast.Node]reflect.Type{}
+		}
+		v.seen[n] = kind
+	}
+	return kind
+}
+
+func (v *vetter) judge(n ast.Node) reflect.Type {
 	switch n := n.(type) {
 	case *ast.IntegerNode:
 		return v.number(n, float64(n.Value), intKind)
