@@ -26,46 +26,60 @@ func play(c *scenarios.Case, place *sim.Place, seed uint64, steps []scenarios.St
 	if err != nil {
 		return nil, nil, err
 	}
-	var faults []scenarios.Complaint
-	fault := func(step scenarios.Step, code, said, allowed string) {
-		faults = append(faults, scenarios.Complaint{Level: scenarios.Error, Code: code, Pos: step.Pos, Said: said, Allowed: allowed})
-	}
-	free := e.Now()
+	p := player{engine: e}
 	for _, step := range steps {
-		var action sim.Action
-		var unread error
-		if step.Said != "" {
-			action, unread = sim.ParseAction(step.Said)
-			free = max(free, e.FreeFor(action))
-		} else {
-			free = max(free, e.HandsFree())
-		}
-		at := free
-		switch step.When {
-		case scenarios.AtTime:
-			at = step.At
-			if at < e.Now() {
-				fault(step, "step-too-early", fmt.Sprintf("at %s is before the step above it, at %s", at.Exact(), e.Now().Exact()), "steps in the order of time")
-			}
-		case scenarios.After:
-			at = max(at, e.Now()) + step.At
-		}
-		e.Advance(max(at, e.Now()))
-		free = e.Now()
-		switch {
-		case step.Said == "":
-			continue
-		case unread != nil:
-			fault(step, "unknown-action", unread.Error(), "a sentence of the list of actions")
-			continue
-		}
-		for _, entry := range e.Do(action) {
-			if entry.Kind == sim.Refused {
-				fault(step, "step-refused", fmt.Sprintf("refused at %s: %s", entry.At.Exact(), entry.Why), "an action that is possible then")
-				break
-			}
-		}
+		p.step(step)
 	}
 	e.Advance(c.Ends)
-	return e.Result(), faults, nil
+	return e.Result(), p.faults, nil
+}
+
+// player carries out one step after another.
+type player struct {
+	engine *sim.Engine
+	faults []scenarios.Complaint
+	last   sim.Action // the learner's own last action
+}
+
+func (p *player) fault(at scenarios.Pos, code, said, allowed string) {
+	p.faults = append(p.faults, scenarios.Complaint{Level: scenarios.Error, Code: code, Pos: at, Said: said, Allowed: allowed})
+}
+
+func (p *player) step(step scenarios.Step) {
+	e := p.engine
+	var action sim.Action
+	if step.Said != "" {
+		var err error
+		if action, err = sim.ParseAction(step.Said); err != nil {
+			p.fault(step.SaidAt, "unknown-action", err.Error(), "a sentence of the list of actions")
+			return
+		}
+	}
+	at := max(e.HandsFree(), e.FreeFor(p.last))
+	switch step.When {
+	case scenarios.AtTime:
+		at = step.At
+		if at < e.Now() {
+			p.fault(step.Pos, "step-too-early", fmt.Sprintf("%s has passed: the step before it began at %s", at.Exact(), e.Now().Exact()), "steps in the order of time")
+		}
+	case scenarios.After:
+		at += step.At
+	case scenarios.Then:
+		if step.Said != "" {
+			at = max(at, e.FreeFor(action))
+		}
+	}
+	e.Advance(max(at, e.Now()))
+	if step.Said == "" {
+		return
+	}
+	if action.By == "" {
+		p.last = action
+	}
+	for _, entry := range e.Do(action) {
+		if entry.Kind == sim.Refused {
+			p.fault(step.SaidAt, "step-refused", fmt.Sprintf("refused at %s: %s", entry.At.Exact(), entry.Why), "an action that is possible then")
+			return
+		}
+	}
 }
