@@ -111,7 +111,7 @@ func lookActs() []Spec {
 			done: func(e *Engine, r *running) {
 				d, ok := e.tissueNow(r)
 				wide, pale := 0.0, 0.0
-				if ok && d.Shows(tissue.Swelling, r.site.Vein.DepthMM, false) {
+				if ok && d.Surfaced(r.site.Vein.DepthMM) {
 					wide = quantity.Round(d.WidthMM()/10, 0.5)
 				}
 				if ok {

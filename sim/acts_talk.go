@@ -35,9 +35,12 @@ func talkActs() []Spec {
 		{
 			Name: "hand-over", Sentence: "hand over to {person} giving {facts}", Step: 11, Holds: Voice, Takes: 2 * Minute, Bedside: true,
 			Does:       "give the patient to whoever takes over; it ends the case",
-			Impossible: "they are not at the bed",
+			Impossible: "they are not at the bed, or it is too early to hand over",
 			refuse: func(e *Engine, r *running) string {
-				if !r.with.here {
+				switch {
+				case e.now < e.c.Relief:
+					return "nobody takes over before " + e.c.Relief.Clock()
+				case !r.with.here:
 					return r.with.ID + " is not at the bed; send for them first"
 				}
 				return ""

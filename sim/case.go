@@ -13,11 +13,14 @@ type Case struct {
 	Patient Patient
 	Order   Order
 	Veins   []VeinOffer // in the order the case lists them
+	InPlace []InPlace   // cannulae that lie there when the case opens
 	CuffArm Side        // where the pressure cuff sits when the case opens
 	Leak    Fate
 	Calls   []CallOn    // calls on the learner, by time
 	Planned []Happening // what happens whatever the learner does, by time
 	Ask     []Question
+	Away    []Absence
+	Relief  Time // nobody takes over before this
 	Ends    Time // the shift ends here
 }
 
@@ -79,6 +82,20 @@ type VeinOffer struct {
 	vein.Vein
 }
 
+// InPlace is a cannula that someone else has placed before the case opens.
+type InPlace struct {
+	Vein     string
+	Cannula  vein.Cannula
+	AngleDeg float64
+}
+
+// Absence is someone of the place who cannot be reached at first.
+type Absence struct {
+	Person string
+	Until  Time
+	Heard  string // what is heard until then
+}
+
 // Fate says what becomes of the peripheral lines.
 type Fate struct {
 	Kind     FateKind
@@ -131,7 +148,7 @@ const (
 type Question struct {
 	ID    string
 	Text  string
-	When  string // name of the action that, when first started, raises it
+	When  string // name of the action that raises it when it is first done
 	What  Sum
 	Point string // unit the answer is wanted in
 }

@@ -30,7 +30,6 @@ func (e *Engine) Do(a Action) []Entry {
 		r.spec.begin(e, r)
 		e.settle(e.now)
 	}
-	e.raiseSums(a.Name)
 	if takes == 0 {
 		e.finish(r)
 	}
@@ -197,6 +196,7 @@ func (e *Engine) finish(r *running) {
 		e.done(r, Entry{})
 	}
 	e.settle(r.ends)
+	e.raiseSums(r.act.Name, r.ends)
 }
 
 // done notes that the action took effect; en carries what it showed.
@@ -234,6 +234,38 @@ func (e *Engine) HandsFree() Time {
 		return e.now
 	}
 	return e.hands.ends
+}
+
+// FreeFor is when whoever is to do the action has what it holds free again:
+// hands, voice, and being at the bed. What is only said or decided waits for
+// the learner to have finished. It is not later than Now when nothing stands
+// in the way.
+func (e *Engine) FreeFor(a Action) Time {
+	at := e.now
+	wait := func(r *running) {
+		if r != nil {
+			at = max(at, r.ends)
+		}
+	}
+	spec, ok := byName[a.Name]
+	switch {
+	case !ok:
+	case spec.Holds == Instant:
+		wait(e.hands)
+		wait(e.voice)
+	case a.By != "":
+		if p := e.person(a.By); p != nil {
+			wait(p.busy)
+		}
+	case spec.Holds == Hands:
+		wait(e.hands)
+	default:
+		wait(e.voice)
+		if e.hands != nil && e.hands.spec.Away && spec.Bedside {
+			wait(e.hands)
+		}
+	}
+	return at
 }
 
 // Next is the next time at which the clock brings anything.

@@ -8,6 +8,7 @@ import (
 	"blanch/sim/drug"
 	"blanch/sim/line"
 	"blanch/sim/luck"
+	"blanch/sim/vein"
 )
 
 // Revision names the engine's behaviour. It is raised by hand whenever the
@@ -50,8 +51,26 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 		e.pumps = append(e.pumps, &pumpState{Pump: pump, tubing: line.NewColumn(p.TubingML, 0), run: -1})
 		e.led.entered += p.TubingML
 	}
+	for _, l := range c.InPlace {
+		i := e.veinIndex(l.Vein)
+		if i < 0 {
+			return nil, fmt.Errorf("a line in place: there is no vein called %q", l.Vein)
+		}
+		v := c.Veins[i]
+		e.records = append(e.records, LineRecord{
+			Subject: v.ID, Side: v.Side, Vein: v.Vein, Cannula: l.Cannula, AngleDeg: l.AngleDeg,
+			Share: vein.Lie(v.Vein, l.Cannula, l.AngleDeg).Share, Pressor: Never, Removed: Never, Leaks: Never, Entry: -1,
+		})
+		e.place(e.records[len(e.records)-1], p.ExtensML+cannulaML(l.Cannula))
+	}
 	for _, person := range p.People {
-		e.people = append(e.people, &personState{Person: person, comes: Never})
+		who := &personState{Person: person, comes: Never}
+		for _, a := range c.Away {
+			if a.Person == who.ID {
+				who.From, who.Away = a.Until, a.Heard
+			}
+		}
+		e.people = append(e.people, who)
 	}
 	e.read(0)
 	return e, nil
@@ -233,7 +252,7 @@ func (e *Engine) say(at Time) {
 		}
 		s.said = true
 		site := e.lastSite(s.site)
-		if e.told && site != nil && site.depot != nil {
+		if e.told && site != nil && site.depot != nil && (e.depotAt(site, at.Seconds()).Burns() || e.feed(site).Q0 > 0) {
 			e.note(Entry{At: at, Kind: Happened, Subject: s.site, What: "pain", Word: "My arm stings where the drip goes in."})
 		}
 		return

@@ -67,7 +67,7 @@ const setUp = `
 0:10:00 mix 4 mg of norepinephrine in 250 mL, adding to the bag
 0:14:00 label bag-1
 0:14:30 hang bag-1 on pump-1
-0:14:35 give rate as 11.6 mL/h
+0:15:10 give rate as 11.6 mL/h
 0:15:10 prime pump-1
 0:16:10 connect pump-1 to left-cephalic-forearm
 0:16:40 set pump-1 to 11.6 mL/h

@@ -209,7 +209,8 @@ func (e *Engine) stepDepot(s *site, dt float64) {
 		e.out.WidestMM = w
 	}
 	for _, sign := range tissue.Signs() {
-		if d.seen[sign] || !after.Shows(sign, s.Vein.DepthMM, e.c.Patient.Tells) {
+		// What the antidote's own volume brings is no sign of the leak.
+		if d.seen[sign] || before.A > 0 || !after.Shows(sign, s.Vein.DepthMM, e.c.Patient.Tells) {
 			continue
 		}
 		d.seen[sign] = true

@@ -7,24 +7,24 @@ import (
 	"blanch/sim/quantity"
 )
 
-// raiseSums asks the sums that the beginning of this action raises.
-func (e *Engine) raiseSums(action string) {
+// raiseSums asks the sums that this action raises once it is done.
+func (e *Engine) raiseSums(action string, at Time) {
 	for _, q := range e.c.Ask {
 		if q.When != action || e.sumAsked(q.ID) != nil {
 			continue
 		}
-		key, ok := e.key(q)
+		key, ok := e.key(q, at)
 		if !ok {
 			continue
 		}
-		e.sums = append(e.sums, AnswerRecord{ID: q.ID, Sum: q.What, Key: key, Asked: e.now, At: Never, Entry: len(e.journal)})
-		e.note(Entry{At: e.now, Kind: Asked, Subject: q.ID, Word: q.Text, Unit: q.Point})
+		e.sums = append(e.sums, AnswerRecord{ID: q.ID, Sum: q.What, Key: key, Asked: at, At: Never, Entry: len(e.journal)})
+		e.note(Entry{At: at, Kind: Asked, Subject: q.ID, Word: q.Text, Unit: q.Point})
 	}
 }
 
 // key computes a sum from the engine's own state; false when nothing there
 // answers it yet, and then it is not asked.
-func (e *Engine) key(q Question) (quantity.Quantity, bool) {
+func (e *Engine) key(q Question, at Time) (quantity.Quantity, bool) {
 	b, p := e.lastBag(false), e.firstConnected()
 	switch q.What {
 	case SumConcentration:
@@ -37,7 +37,7 @@ func (e *Engine) key(q Question) (quantity.Quantity, bool) {
 		}
 	case SumRunOut:
 		if p != nil && p.bag != nil && p.rate > 0 {
-			return quantity.Of(dose.RunOutH(e.leftAt(p, e.now.Seconds()), p.rate), "h"), true
+			return quantity.Of(dose.RunOutH(e.leftAt(p, at.Seconds()), p.rate), "h"), true
 		}
 	case SumFirstDrug:
 		if p != nil && p.rate > 0 {

@@ -21,6 +21,7 @@ package tissue
 // State is one depot at one instant, with the running sums of its books.
 type State struct {
 	V, M, A float64 // mL, mcg of drug, mcg of antidote
+	Spread  float64 // mL, the most that V has been: what has reached the skin stays there
 
 	TakenUpMcg float64 // into the blood since the depot began
 	BrokenMcg  float64 // broken down in the tissue
@@ -113,7 +114,9 @@ func (s State) Step(h float64, f Feed, r Raised) State {
 	s = s.plus(k1, h/6)
 	s = s.plus(k2, h/3)
 	s = s.plus(k3, h/3)
-	return s.plus(k4, h/6)
+	s = s.plus(k4, h/6)
+	s.Spread = max(s.Spread, s.V)
+	return s
 }
 
 // Grid is the length in seconds of the step that begins age seconds after

@@ -39,14 +39,16 @@ const (
 )
 
 // WidthMM is the diameter of the swelling: V spread to a fixed height.
-func (s State) WidthMM() float64 {
-	return float64(2 * math.Sqrt(float64(s.V*1000)/(portable.Pi*heightMM)))
+func (s State) WidthMM() float64 { return across(s.V) }
+
+func across(ml float64) float64 {
+	return float64(2 * math.Sqrt(float64(ml*1000)/(portable.Pi*heightMM)))
 }
 
 // Surfaced says that the spread has reached the skin from a vein depthMM
 // deep, so that skin signs can show.
 func (s State) Surfaced(depthMM float64) bool {
-	return s.WidthMM()/2 >= float64(reach*depthMM)
+	return across(s.Spread)/2 >= float64(reach*depthMM)
 }
 
 // Shows says whether a competent look, with hands as well as eyes, would
@@ -99,7 +101,7 @@ func (s State) PaleMM(depthMM float64) float64 {
 	if !s.Shows(Pale, depthMM, false) {
 		return 0
 	}
-	return float64(s.WidthMM()*1.3) + 5
+	return float64(across(s.Spread)*1.3) + 5
 }
 
 // Pressed says that fluid alone presses on vessels and nerves: a tense limb.

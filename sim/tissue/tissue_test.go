@@ -151,7 +151,7 @@ func TestDrawBackFades(t *testing.T) {
 
 // A deep leak hides from the skin but feels tense before it looks wide.
 func TestDepthHides(t *testing.T) {
-	s := State{V: 5, M: 60}
+	s := State{V: 5, M: 60, Spread: 5}
 	if !s.Shows(Pale, 3, false) || !s.Shows(Swelling, 3, false) {
 		t.Error("a shallow leak of 5 mL does not show")
 	}
