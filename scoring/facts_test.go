@@ -119,3 +119,28 @@ func TestOutcomeIsOutOfReachOfRules(t *testing.T) {
 		}
 	}
 }
+
+// Every limit of a policy can be read by rules; what is not a limit is named
+// here.
+func TestEveryPolicyFieldIsAFact(t *testing.T) {
+	as := map[string][]string{
+		"MostMcgML": {"most_concentration"}, "MostMcgMin": {"most_dose"},
+		"AntidoteMG": {"least_antidote_mg", "most_antidote_mg"}, "AntidoteML": {"least_antidote_ml", "most_antidote_ml"},
+		"LeastMM": {"least_mm"}, "RateStepMLH": {"rate_step_mlh"},
+		"ID": nil, "Note": nil, "Because": nil, "Sources": nil, "Source": nil, "File": nil,
+	}
+	upper := regexp.MustCompile(`([a-z])([A-Z])`)
+	policy := reflect.TypeFor[scenarios.Policy]()
+	for i := range policy.NumField() {
+		field := policy.Field(i).Name
+		names, listed := as[field]
+		if !listed {
+			names = []string{strings.ToLower(upper.ReplaceAllString(field, "${1}_${2}"))}
+		}
+		for _, name := range names {
+			if _, ok := factByName["policy."+name]; !ok {
+				t.Errorf("no fact policy.%s for the field %s", name, field)
+			}
+		}
+	}
+}

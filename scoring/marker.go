@@ -42,6 +42,9 @@ func Compile(c *scenarios.Case, p *scenarios.Policy) (*Marker, []scenarios.Compl
 				wrong = constantComplaint(x, c, p, text, anyPolicy)
 			}
 			faults = append(faults, wrong...)
+			if len(wrong) > 0 {
+				return nil
+			}
 			return x
 		}
 		say := func(text scenarios.Text) *prose {
@@ -52,7 +55,9 @@ func Compile(c *scenarios.Case, p *scenarios.Policy) (*Marker, []scenarios.Compl
 		if source.Applies.Source != "" {
 			compiled.applies = condition(source.Applies, true)
 		}
-		compiled.when = condition(source.When, false)
+		if compiled.when = condition(source.When, false); compiled.when != nil {
+			faults = append(faults, lucky(compiled.when, source.When)...)
+		}
 		compiled.met = say(source.Met)
 		compiled.notMet = say(source.NotMet)
 		m.rules = append(m.rules, compiled)

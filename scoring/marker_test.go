@@ -133,6 +133,34 @@ func TestCheckReportsEveryFaultOfACase(t *testing.T) {
 	}
 }
 
+func TestMarksForLuckAreRefused(t *testing.T) {
+	for source, column := range map[string]int{
+		`visible("leak") - start > hours(1)`:                          11,
+		`not visible("leak").known`:                                   11,
+		`did("feel") and visible("leak") >= ended`:                    27,
+		`found("leak") - visible("leak") <= policy.check_early`:       0,
+		`not visible("leak").known or did("stop")`:                    0,
+		`first_since("feel", visible("leak")).known`:                  0,
+		`first_drug - ordered <= policy.start_by`:                     0,
+		`did("feel") or not (visible("leak") - start <= seconds(10))`: 31,
+	} {
+		c := markedCase()
+		c.Rules[0].When = exactText(source)
+		faults := Check(c, testPolicy())
+		switch {
+		case column == 0 && len(faults) > 0:
+			t.Errorf("%s: %s", source, faults[0].Said)
+		case column > 0 && (len(faults) != 1 || faults[0].Code != "mark-for-luck" || faults[0].Pos.Column != column):
+			t.Errorf("%s: %+v", source, faults)
+		}
+	}
+	c := markedCase()
+	c.Rules[0].Applies = exactText(`visible("leak") - start > hours(1)`)
+	if faults := Check(c, testPolicy()); len(faults) > 0 {
+		t.Errorf("what applies when may ask for a leak: %s", faults[0].Said)
+	}
+}
+
 const wantSheet = `Marks: A bridge by hand
 Case reference under policy test-policy
 

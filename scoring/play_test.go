@@ -138,6 +138,25 @@ func TestAFoundLeakIsMarkedFromARealRun(t *testing.T) {
 	}
 }
 
+func TestWalkThroughsRepeatNoFault(t *testing.T) {
+	c, place := playedCase()
+	c.Policy = "test-policy"
+	c.Rules[0].When = exactText(`stert.known`)
+	c.Rules[1].When = exactText(`highest_dose <= policy.most_dose`)
+	c.Walks = []scenarios.Walk{{ID: "own", Policy: "test-policy"}, {ID: "other", Policy: "loose"}, {ID: "third", Policy: "looser"}}
+	policy := func(id string) (*scenarios.Policy, bool) {
+		p := testPolicy()
+		if p.ID != id {
+			p.ID, p.MostMcgMin = "loose", nil
+		}
+		return p, true
+	}
+	faults := CheckWalks(c, place, policy)
+	if len(faults) != 1 || faults[0].Code != "no-such-limit" {
+		t.Errorf("want just what only the other policies make faulty: %+v", faults)
+	}
+}
+
 func TestWalkThroughsAreHeldToTheirMarks(t *testing.T) {
 	c, place := playedCase()
 	seed := insertable(t, c, place)

@@ -104,5 +104,5 @@ func (r *record) isRight(a sim.AnswerRecord) bool {
 			allowed = max(allowed, half)
 		}
 	}
-	return off <= allowed+slack*math.Abs(a.Key.Value)
+	return off <= allowed+float64(slack*math.Abs(a.Key.Value))
 }

@@ -29,6 +29,7 @@ func TestFaultsInExpressions(t *testing.T) {
 		{`fist("feel").known`, "unknown-fact", 7, 11, "first", `"fist"`},
 		{`did("feel") and stert.known`, "unknown-fact", 7, 27, "start", `"stert"`},
 		{"did(\"feel\")\n  and polisy.check_early <= minutes(3)", "unknown-fact", 8, 17, "policy.check_early", ""},
+		{`line.share_in_vein >= percent(65)`, "unknown-fact", 7, 11, "first_line.share_in_vein", ""},
 		{`start - ordered <= policy.check_erly`, "unknown-fact", 7, 30, "policy.check_early", ""},
 		{`did("fell")`, "unknown-name", 7, 15, "feel", `no action called "fell"`},
 		{`did_on("feel", "leeking line")`, "unknown-name", 7, 26, "leaking line", "role of a line"},

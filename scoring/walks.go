@@ -11,11 +11,15 @@ import (
 
 // CheckWalks plays every walk-through of a case in a place and holds its
 // marks against what the author said it would earn. Policy looks policies up
-// by name. A case whose rules do not compile under a walk-through's policy
-// gets the complaints of [Check] once for each such policy.
+// by name. What [Check] finds under the case's own policy is not repeated;
+// rules that only another policy makes faulty are reported once.
 func CheckWalks(c *scenarios.Case, place *sim.Place, policy func(id string) (*scenarios.Policy, bool)) []scenarios.Complaint {
 	var faults []scenarios.Complaint
 	markers := map[string]*Marker{}
+	var known []scenarios.Complaint
+	if p, ok := policy(c.Policy); ok {
+		markers[c.Policy], known = Compile(c, p)
+	}
 	for _, walk := range c.Walks {
 		id := walk.Policy
 		if id == "" {
@@ -23,15 +27,19 @@ func CheckWalks(c *scenarios.Case, place *sim.Place, policy func(id string) (*sc
 		}
 		m, compiled := markers[id]
 		if !compiled {
-			p, known := policy(id)
-			if !known {
+			p, ok := policy(id)
+			if !ok {
 				faults = append(faults, walkComplaint(walk, "unknown-policy", fmt.Sprintf("walk-through %s: there is no policy called %q", walk.ID, id), "a policy that is at hand"))
 				continue
 			}
 			var wrong []scenarios.Complaint
 			m, wrong = Compile(c, p)
 			markers[id] = m
-			faults = append(faults, wrong...)
+			for _, w := range wrong {
+				if !slices.Contains(known, w) {
+					known, faults = append(known, w), append(faults, w)
+				}
+			}
 		}
 		if m != nil {
 			faults = append(faults, checkWalk(c, place, m, walk)...)
