@@ -1,0 +1,114 @@
+package session
+
+import (
+	"time"
+
+	"blanch/sim"
+)
+
+// markEvery is the longest stretch of real time that a running clock leaves
+// unrecorded.
+const markEvery = time.Second
+
+// clock is what moves simulated time.
+type clock struct {
+	speed   float64
+	running bool
+	goal    goal
+	unsure  time.Duration // real time since the last mark
+	marked  sim.Time
+	part    float64 // of a millisecond that has not been passed yet
+}
+
+// goal is what the clock runs towards.
+type goal struct {
+	to   sim.Time
+	kind purpose
+}
+
+// purpose is why the clock runs; it decides what holds it on the way.
+type purpose uint8
+
+const (
+	acting   purpose = iota // an action goes on, whatever happens
+	waiting                 // held by whatever cannot be left for later
+	watching                // held by whatever happens
+)
+
+// holds says that an entry ends a wait or a run.
+func (p purpose) holds(en sim.Entry) bool {
+	switch en.Kind {
+	case sim.Alarm, sim.Rang, sim.Came, sim.Asked, sim.Lapsed:
+		return p != acting
+	case sim.Happened, sim.Event:
+		return p == watching || p == waiting
+	case sim.Done, sim.Replied:
+		return p == watching
+	}
+	return false
+}
+
+// Running says that simulated time runs: call Pass.
+func (s *Session) Running() bool { return s.running && !s.Over() }
+
+// run lets the clock run.
+func (s *Session) run(g goal) {
+	g.to = min(g.to, s.a.Case.Ends)
+	s.goal, s.running = g, true
+}
+
+// Hold stops the clock where it is.
+func (s *Session) Hold() []Line {
+	if !s.running {
+		return nil
+	}
+	s.running = false
+	s.mark()
+	return []Line{told("The clock stands at %s.", s.e.Now().Exact())}
+}
+
+// mark records how far the attempt has been shown.
+func (s *Session) mark() {
+	s.unsure = 0
+	if now := s.e.Now(); now != s.marked {
+		s.marked = now
+		s.save(s.rec.Reached(int64(now)))
+	}
+}
+
+// Pass moves simulated time by what goes with a stretch of real time, and
+// returns what came about. It holds the clock when the goal is reached, when
+// something happens that must not be missed, and at the end of the case.
+func (s *Session) Pass(real time.Duration) []Line {
+	if !s.Running() {
+		return nil
+	}
+	to := s.goal.to
+	if s.speed > 0 {
+		ms := float64(real.Microseconds())*s.speed/1000 + s.part
+		s.part = ms - float64(int64(ms))
+		to = min(to, s.e.Now()+sim.Time(ms))
+	}
+	s.unsure += real
+	var lines []Line
+	for s.running && s.e.Now() < to && !s.e.Over() {
+		step := s.e.Advance(min(to, max(s.e.Next(), s.e.Now()+1)))
+		lines = append(lines, s.show(step)...)
+		for _, en := range step {
+			if s.goal.kind.holds(en) && s.running {
+				s.running = false
+			}
+		}
+	}
+	held := !s.running
+	if s.e.Now() >= s.goal.to || s.e.Over() {
+		s.running = false
+	}
+	if !s.running || len(lines) > 0 || s.unsure >= markEvery {
+		s.mark()
+	}
+	if held && s.e.Now() < s.goal.to && !s.e.Over() {
+		lines = append(lines, told("The clock stands. What now?"))
+	}
+	return append(lines, s.trouble()...)
+}

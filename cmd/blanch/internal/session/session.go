@@ -1,0 +1,194 @@
+package session
+
+import (
+	"fmt"
+	"strings"
+
+	"blanch/sim"
+	"blanch/sim/sentence"
+)
+
+// Session is an attempt under way.
+type Session struct {
+	a   *Attempt
+	e   *sim.Engine
+	rec Recorder
+
+	clock
+	entries  []sim.Entry // everything so far
+	stopped  bool        // by the learner, before the case ended
+	asking   bool        // "stop here" waits to be confirmed
+	draft    string      // as last recorded
+	reflects []string    // answers, by question
+	sheet    string
+	unsaved  error // why nothing more is being recorded
+	told     bool  // the learner knows of unsaved
+}
+
+// New begins an attempt. Speed is simulated seconds a real second; 0 makes
+// every action and wait jump to its end. A nil recorder keeps nothing.
+func New(a *Attempt, rec Recorder, speed float64) (*Session, error) {
+	e, err := sim.New(&a.Case.Case, a.Place, a.Seed)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", a.Source.CaseFile, err)
+	}
+	if rec == nil {
+		rec = forgetful{}
+	}
+	s := &Session{a: a, e: e, rec: rec, clock: clock{speed: speed}}
+	s.reflects = make([]string, len(a.Case.Reflect))
+	s.entries = e.Result().Journal
+	return s, nil
+}
+
+// Over says that the attempt has ended: the case has, or the learner stopped.
+func (s *Session) Over() bool { return s.stopped || s.e.Over() }
+
+// Handle takes one line that was typed: an action's sentence, or one of the
+// words listed by "help". It returns what to show at once; when the clock then
+// runs, Pass brings the rest.
+func (s *Session) Handle(typed string) []Line {
+	line := sentence.Tidy(typed)
+	kept := s.draft
+	lines := s.handle(line)
+	if kept != "" && s.draft == kept {
+		s.Draft("")
+	}
+	return append(lines, s.trouble()...)
+}
+
+func (s *Session) handle(line string) []Line {
+	if s.Over() {
+		return []Line{fault("the case has ended; what was done stands")}
+	}
+	if s.asking {
+		return s.confirm(line)
+	}
+	if line == "" {
+		return s.enter()
+	}
+	word, rest, _ := strings.Cut(line, " ")
+	if w, ok := wordNamed(strings.ToLower(word)); ok && (rest == "" || w.takes != "") {
+		return w.does(s, rest)
+	}
+	if strings.EqualFold(line, stopSaid) {
+		s.Hold()
+		s.asking = true
+		return []Line{told("Stop the case at %s and go to the marks? Nothing can be done in it afterwards. Type yes, or anything else to go on.", s.e.Now().Exact())}
+	}
+	a, err := sim.ParseAction(line)
+	if err != nil {
+		return []Line{fault("%s", err), told("Tab completes a sentence; \"what\" lists what can be done now.")}
+	}
+	return s.act(a)
+}
+
+// enter is an empty line: it holds a running clock, and lets an action that
+// was held go on.
+func (s *Session) enter() []Line {
+	switch {
+	case s.running:
+		return s.Hold()
+	case s.busyTo() > s.e.Now():
+		s.run(goal{to: s.busyTo()})
+	}
+	return nil
+}
+
+// act begins an action and lets the clock run to its end.
+func (s *Session) act(a sim.Action) []Line {
+	s.save(s.rec.Do(int64(s.e.Now()), a.String()))
+	s.draft = ""
+	s.marked = s.e.Now()
+	entries := s.e.Do(a)
+	lines := s.show(entries)
+	if len(entries) == 0 || entries[0].Kind == sim.Refused || s.e.Over() {
+		return lines
+	}
+	if a.By != "" {
+		return append(lines, told("Your own hands stay as they are; \"wait\" lets time pass."))
+	}
+	return s.follow(a.String(), lines)
+}
+
+// follow lets the clock run after an action of the learner's own has begun.
+func (s *Session) follow(said string, lines []Line) []Line {
+	v := s.e.View()
+	switch said {
+	case v.Hands:
+		lines[0].Text += " (until " + v.HandsTo.Exact() + ")"
+		s.run(goal{to: s.busyTo()})
+	case v.Voice:
+		lines[0].Text += " (until " + v.VoiceTo.Exact() + ")"
+		switch {
+		case !s.running:
+			s.run(goal{to: v.VoiceTo})
+		case s.goal.kind == acting:
+			s.goal.to = max(s.goal.to, v.VoiceTo)
+		}
+	default: // done at once
+		if s.running && s.goal.kind == acting {
+			if s.goal.to = s.busyTo(); s.goal.to <= s.e.Now() {
+				return append(lines, s.Hold()...)
+			}
+		}
+	}
+	return lines
+}
+
+// busyTo is when the learner's hands and voice are free.
+func (s *Session) busyTo() sim.Time {
+	v := s.e.View()
+	return max(v.HandsTo, v.VoiceTo)
+}
+
+// show keeps entries and returns those that the learner may see.
+func (s *Session) show(entries []sim.Entry) []Line {
+	s.entries = append(s.entries, entries...)
+	var lines []Line
+	for _, en := range entries {
+		if en.Kind != sim.Hidden {
+			lines = append(lines, happened(en))
+		}
+	}
+	return lines
+}
+
+// confirm takes the answer to "stop here".
+func (s *Session) confirm(line string) []Line {
+	s.asking = false
+	if l := strings.ToLower(line); l != "yes" && l != "y" {
+		return []Line{told("The case goes on.")}
+	}
+	s.save(s.rec.Do(int64(s.e.Now()), stopSaid))
+	s.draft = ""
+	s.stopped = true
+	return []Line{told("You stopped the case at %s.", s.e.Now().Exact())}
+}
+
+// Draft keeps text that is being typed.
+func (s *Session) Draft(text string) {
+	text = strings.ToValidUTF8(text, "")
+	if text != s.draft {
+		s.draft = text
+		s.save(s.rec.Draft(text))
+	}
+}
+
+// save remembers the first thing that could not be recorded. The attempt
+// goes on: a full disk must not take the hour away from the learner.
+func (s *Session) save(err error) {
+	if err != nil && s.unsaved == nil {
+		s.unsaved = err
+		s.rec = forgetful{}
+	}
+}
+
+// trouble tells once that nothing more is saved.
+func (s *Session) trouble() []Line {
+	if s.unsaved == nil || s.told {
+		return nil
+	}
+	s.told = true
+	return []Line{fault("this attempt is no longer being saved: %s", s.unsaved)}
+}

@@ -1,0 +1,45 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"blanch/cmd/blanch/internal/session"
+	"blanch/cmd/blanch/internal/store"
+)
+
+func (p *program) replayCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "replay RECORDING",
+		Short: "Play a recording again and compare it with what was stored",
+		Long: `Plays a recording again from its actions and prints journal and marks. A finished attempt must come
+to the same bytes as were stored with it; where it does not, the first difference is shown and the
+exit code is 1. An attempt of another engine revision is shown as it was stored, and marked so.`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			log, err := store.Open(args[0])
+			if err != nil {
+				return unreadable(err)
+			}
+			out, err := session.Replay(recordOf(log))
+			if err != nil {
+				return unreadable(fmt.Errorf("recording %s: %w", args[0], err))
+			}
+			if out.Stored {
+				fmt.Fprintf(p.out, "As stored: this attempt was played with engine revision %d and is not marked again.\n\n", out.Revision)
+			}
+			fmt.Fprintf(p.out, "%s\n%s", out.Journal, out.Sheet)
+			switch {
+			case out.Differs != "":
+				fmt.Fprintf(p.err, "the replay differs from what was stored:\n%s", out.Differs)
+				return errFaults
+			case !out.Over:
+				fmt.Fprintf(p.out, "Unfinished: blanch resume %s goes on with it.\n", quoted(args[0]))
+			case !out.Stored:
+				fmt.Fprintln(p.out, "Replayed: the same journal and marks as stored, byte for byte.")
+			}
+			return nil
+		},
+	}
+}

@@ -1,0 +1,117 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"blanch/cmd/blanch/internal/prompt"
+	"blanch/cmd/blanch/internal/session"
+	"blanch/cmd/blanch/internal/store"
+)
+
+// Exit codes, as documented by "blanch help exit-codes".
+const (
+	exitFine        = 0
+	exitFaults      = 1
+	exitUsage       = 2
+	exitUnreadable  = 3
+	exitInterrupted = 4
+)
+
+const exitCodes = `Exit codes:
+  0  all is well; an attempt that was left with quit is saved and counts as well
+  1  check found faults, or a replay differs from what was stored
+  2  the command was not understood
+  3  a file cannot be read, is in use, or was refused with the reasons shown
+  4  interrupted by Ctrl-C or a signal; the attempt is saved
+`
+
+// program is one run of the command with its ends.
+type program struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// codeError is an error with the exit code it leads to.
+type codeError struct {
+	code int
+	err  error
+}
+
+func (e *codeError) Error() string { return e.err.Error() }
+func (e *codeError) Unwrap() error { return e.err }
+
+// unreadable marks an error about a file.
+func unreadable(err error) error {
+	if err == nil {
+		return nil
+	}
+	return &codeError{exitUnreadable, err}
+}
+
+// errFaults ends a command whose report has been printed already.
+var errFaults = errors.New("faults were found")
+
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	p := &program{in: stdin, out: stdout, err: stderr}
+	root := p.root()
+	root.SetArgs(args)
+	root.SetIn(stdin)
+	root.SetOut(stdout)
+	root.SetErr(stderr)
+	return p.code(root.Execute())
+}
+
+// code reports an error and gives the exit code for it.
+func (p *program) code(err error) int {
+	var with *codeError
+	var refused *session.RefusedError
+	switch {
+	case err == nil, errors.Is(err, prompt.ErrLeft):
+		return exitFine
+	case errors.Is(err, errFaults):
+		return exitFaults
+	case errors.Is(err, prompt.ErrInterrupted):
+		return exitInterrupted
+	case errors.As(err, &refused):
+		fmt.Fprintln(p.err, refused.Report)
+		return exitUnreadable
+	case errors.Is(err, store.ErrInUse):
+		fmt.Fprintf(p.err, "blanch: %s\n", err)
+		return exitUnreadable
+	case errors.As(err, &with):
+		fmt.Fprintf(p.err, "blanch: %s\n", err)
+		return with.code
+	}
+	fmt.Fprintf(p.err, "blanch: %s\n", err)
+	fmt.Fprintln(p.err, "blanch help says how it is used")
+	return exitUsage
+}
+
+func (p *program) root() *cobra.Command {
+	var plain bool
+	root := &cobra.Command{
+		Use:   "blanch",
+		Short: "Rehearse a vasopressor in an arm vein before you run one",
+		Long: "blanch plays invented patients in simulated time, marks what you decide, and checks cases that\neducators write.\n\n" +
+			session.Caution + "\n" + session.Skin + "\n\nAlone it shows the cases and any attempt that waits to be resumed.",
+		Args:          cobra.NoArgs,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		RunE:          func(*cobra.Command, []string) error { return p.home(plain) },
+	}
+	root.PersistentFlags().BoolVar(&plain, "plain", os.Getenv("BLANCH_PLAIN") != "",
+		"plain lines for screen readers; waits jump at once (also BLANCH_PLAIN=1)")
+	root.CompletionOptions.HiddenDefaultCmd = true
+	root.AddCommand(
+		p.casesCommand(), p.playCommand(&plain), p.resumeCommand(&plain), p.replayCommand(),
+		p.checkCommand(), p.actionsCommand(),
+		&cobra.Command{Use: "exit-codes", Short: "What the exit codes mean", Long: strings.TrimRight(exitCodes, "\n")},
+	)
+	return root
+}
