@@ -45,6 +45,7 @@ type environment struct {
 	FirstLine      lineFacts `expr:"first_line"`
 	MainLine       lineFacts `expr:"main_line"`
 	SecondLine     Moment    `expr:"second_line"`
+	CentralReady   Moment    `expr:"central_ready"`
 	CentralLine    Moment    `expr:"central_line"`
 	Punctures      int       `expr:"punctures"`
 	TimeOnPoorLine Span      `expr:"time_on_poor_line"`

@@ -188,6 +188,16 @@ func (r *record) runsFrom(at sim.Time) bool {
 	return false
 }
 
+func (r *record) centralReady() Moment {
+	for _, l := range r.Lines {
+		if l.Central && l.Placed < sim.Never {
+			r.rests(l.Entry)
+			return momentAt(l.Placed)
+		}
+	}
+	return Moment{}
+}
+
 func (r *record) centralLine() Moment {
 	for _, run := range r.Runs {
 		if line := r.lineAt(run.Subject, run.From); line >= 0 && r.Lines[line].Central && r.isPressor(run) {
@@ -198,10 +208,12 @@ func (r *record) centralLine() Moment {
 	return Moment{}
 }
 
+// punctures leaves out the cannulae that lay there when the case opened: no
+// entry tells of them.
 func (r *record) punctures() int {
 	n := 0
 	for _, l := range r.Lines {
-		if !l.Central {
+		if !l.Central && l.Entry >= 0 {
 			n++
 			r.rests(l.Entry)
 		}

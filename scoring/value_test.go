@@ -93,6 +93,7 @@ func TestFactsOfARun(t *testing.T) {
 		{`first_line.time_of_pressor`, "1 h 25 min", "never", []int{1}},
 		{`main_line.vein`, "left-forearm", "no line", []int{1}},
 		{`second_line`, "1:00", "never", []int{8}},
+		{`central_ready`, "2:20", "never", []int{19}},
 		{`central_line`, "2:30", "never", []int{20}},
 		{`punctures`, "3", "0", []int{0, 1, 8}},
 		{`time_on_poor_line`, "44 min", "0 s", []int{8}},
@@ -165,6 +166,7 @@ func TestFactsThatHangOnTheOrderOfThings(t *testing.T) {
 	}{
 		{"named before found counts as recognised", func(r *sim.Result) { r.Journal[15].At = 78 * minute }, `recognised`, "1:18"},
 		{"named before it leaked is wrong, not early", func(r *sim.Result) { r.Journal[15].At = 69 * minute }, `named("leaking")`, "never"},
+		{"a cannula found in place was not punctured for", func(r *sim.Result) { r.Lines[1].Entry = -1 }, `punctures`, "2"},
 		{"a second line that leaks is none", func(r *sim.Result) { r.Lines[2].Leaks = 50 * minute }, `second_line`, "never"},
 		{"a leaking line is no first one either", func(r *sim.Result) { r.Lines[1].Leaks = 50 * minute }, `second_line`, "2:20"},
 		{"a pulled line takes nothing more", func(r *sim.Result) { r.Lines[1].Removed = 103 * minute }, `leak_ran_after_recognised`, "3 min"},
