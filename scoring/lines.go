@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"cmp"
 	"slices"
 
 	"blanch/scenarios"
@@ -71,7 +72,7 @@ func (r *record) pressorThrough(line int) []stretch {
 			out = append(out, stretch{run.From, r.until(run), run.Entry})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b stretch) int { return int(a.from - b.from) })
+	slices.SortStableFunc(out, func(a, b stretch) int { return cmp.Compare(a.from, b.from) })
 	// Two pumps may run through one line at once; time counts only once.
 	for i := 1; i < len(out); i++ {
 		out[i].from = max(out[i].from, out[i-1].to)
@@ -161,7 +162,7 @@ func (r *record) secondLine() Moment {
 			candidates = append(candidates, i)
 		}
 	}
-	slices.SortStableFunc(candidates, func(a, b int) int { return int(r.Lines[a].Placed - r.Lines[b].Placed) })
+	slices.SortStableFunc(candidates, func(a, b int) int { return cmp.Compare(r.Lines[a].Placed, r.Lines[b].Placed) })
 	for _, i := range candidates {
 		at := max(start.at, r.Lines[i].Placed)
 		working := 0

@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"cmp"
 	"slices"
 
 	"blanch/sim"
@@ -54,7 +55,7 @@ func (r *record) changeoverGap() Span {
 			runs = append(runs, run)
 		}
 	}
-	slices.SortStableFunc(runs, func(a, b sim.Run) int { return int(a.From - b.From) })
+	slices.SortStableFunc(runs, func(a, b sim.Run) int { return cmp.Compare(a.From, b.From) })
 	longest, ends := sim.Time(0), -1
 	for i := 1; i < len(runs); i++ {
 		covered := sim.Time(0)

@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -17,7 +18,7 @@ func (r *record) answers(sum string) []sim.AnswerRecord {
 			r.rests(a.Entry)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b sim.AnswerRecord) int { return int(a.At - b.At) })
+	slices.SortStableFunc(out, func(a, b sim.AnswerRecord) int { return cmp.Compare(a.At, b.At) })
 	return out
 }
 
