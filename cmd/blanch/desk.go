@@ -47,7 +47,7 @@ func (d *desk) speed(wanted float64) float64 {
 
 // play plays an attempt and says afterwards where it is kept.
 func (d *desk) play(s *session.Session, path string, resumed bool, draft string) error {
-	err := d.Play(s, path, resumed, draft)
+	err := d.Play(s, resumed, draft)
 	if errors.Is(err, prompt.ErrLeft) || errors.Is(err, prompt.ErrInterrupted) {
 		fmt.Fprintf(d.p.out, "\nSaved. To go on where you stood:\n  blanch resume %s\n", quoted(path))
 		return err

@@ -149,15 +149,19 @@ func (p *program) begin(face *desk, name string, o playing) error {
 			return unreadable(err)
 		}
 	}
+	s, err := session.New(a, face.speed(o.speed))
+	if err != nil {
+		return unreadable(err)
+	}
+	if err := face.Brief(s, path); err != nil {
+		return err // nothing was begun
+	}
 	rec, err := store.Create(path, headOf(a, "practice", time.Now().Format(time.RFC3339)))
 	if err != nil {
 		return unreadable(err)
 	}
 	defer rec.Close()
-	s, err := session.New(a, recorder{rec}, face.speed(o.speed))
-	if err != nil {
-		return unreadable(err)
-	}
+	s.Record(recorder{rec})
 	return face.play(s, path, false, "")
 }
 

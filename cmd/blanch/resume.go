@@ -51,7 +51,7 @@ func (p *program) resume(face *desk, path string, speed float64) error {
 	}
 	defer rec.Close()
 	record := recordOf(log)
-	s, err := session.Resume(record, recorder{rec}, face.speed(speed))
+	s, err := session.Resume(record, face.speed(speed))
 	var other *session.OtherRevisionError
 	switch {
 	case errors.As(err, &other):
@@ -59,5 +59,6 @@ func (p *program) resume(face *desk, path string, speed float64) error {
 	case err != nil:
 		return unreadable(fmt.Errorf("recording %s: %w", path, err))
 	}
+	s.Record(recorder{rec})
 	return face.play(s, path, true, record.Draft)
 }

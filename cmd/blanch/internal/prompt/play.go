@@ -14,31 +14,28 @@ const (
 	draftEvery = time.Second            // how often typing is saved while the clock runs
 )
 
-// Play plays an attempt to its end, from the briefing or, resumed, from where
-// it stands. Where says where the recording lies, draft what was being typed.
-// It returns ErrLeft or ErrInterrupted when the attempt is not finished.
-func (f *Face) Play(s *session.Session, where string, resumed bool, draft string) error {
+// Play plays an attempt to its end from where it stands; of a resumed one it
+// says first where that is. Draft is what was being typed. It returns ErrLeft or ErrInterrupted when the attempt is not
+// finished.
+func (f *Face) Play(s *session.Session, resumed bool, draft string) error {
 	f.with(func() { f.s = s })
 	defer f.with(func() { f.s = nil })
-	var err error
 	if resumed {
 		f.reorient(s)
-	} else {
-		err = f.brief(s, where)
 	}
-	if err == nil && !s.Over() {
-		err = f.shift(s, draft)
+	if !s.Over() {
+		if err := f.shift(s, draft); err != nil {
+			f.with(func() { s.Hold() })
+			return err
+		}
 		draft = ""
 	}
-	if err == nil {
-		return f.debrief(s, draft)
-	}
-	f.with(func() { s.Hold() })
-	return err
+	return f.debrief(s, draft)
 }
 
-// brief shows the briefing and waits to be told to start.
-func (f *Face) brief(s *session.Session, where string) error {
+// Brief shows the briefing and waits to be told to start. Where says where the
+// recording will lie.
+func (f *Face) Brief(s *session.Session, where string) error {
 	f.page(renderAll(append(s.Briefing(where),
 		session.Line{Kind: session.Heading, Text: "Press Enter to start the clock, or type quit to leave."})))
 	for {
@@ -107,7 +104,7 @@ func (f *Face) take(s *session.Session, line string) bool {
 
 func (f *Face) status(s *session.Session) {
 	f.put("")
-	f.put(wrap("", "        ", s.View().Status())...)
+	f.put(joined(s.View().Status())...)
 }
 
 // mark is the prompt: it says what the clock does.
@@ -172,7 +169,7 @@ func (f *Face) beat(s *session.Session, passed time.Duration) {
 	f.with(func() { said = s.Pass(passed) })
 	rows := renderAll(said)
 	if !s.Running() && !s.Over() {
-		rows = append(append(rows, ""), wrap("", "        ", s.View().Status())...)
+		rows = append(append(rows, ""), joined(s.View().Status())...)
 	}
 	f.put(rows...)
 }

@@ -89,3 +89,22 @@ func cut(word string, cells int) (head, tail string) {
 	}
 	return head, rest
 }
+
+// joined sets parts side by side, as many on a row as fit.
+func joined(parts []string) []string {
+	const gap, hang = "  ", "         "
+	var rows []string
+	row := ""
+	for _, part := range parts {
+		switch {
+		case row == "":
+			row = part
+		case uniseg.StringWidth(row+gap+part) > folded:
+			rows = append(rows, row)
+			row = hang + part
+		default:
+			row += gap + part
+		}
+	}
+	return append(rows, row)
+}

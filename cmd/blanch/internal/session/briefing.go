@@ -62,8 +62,8 @@ func (s *Session) Briefing(where string) []Line {
 		lines = append(lines, heading("Not simulated"), told("%s", oneLine(c.NotShown)))
 	}
 	lines = append(lines, heading("How it is marked"),
-		told("This is practice. Rules of the case judge what you decide and do, never luck, under the policy of %s: %s You see the marks at the end, with what each rests on; %s Critical items are not made up for by points elsewhere.",
-			p.Title, oneLine(p.Note), passMark(c)))
+		told("This is practice. Rules of the case judge what you decide and do, never luck, under this policy: %s. The word policy shows its limits. You see the marks at the end, with what each rests on; %s Critical items are not made up for by points elsewhere.",
+			p.Title, passMark(c)))
 	if where != "" {
 		lines = append(lines, told("Nobody sees the result but you. The recording lies in %s.", where))
 	} else {

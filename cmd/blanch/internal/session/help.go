@@ -8,6 +8,7 @@ import (
 
 	"blanch/sim"
 	"blanch/sim/quantity"
+	"blanch/sim/sentence"
 )
 
 // steps are the steps of the job, in the order it happens.
@@ -154,8 +155,9 @@ func (s *Session) what(about string) []Line {
 	if len(rows) == 0 {
 		return []Line{fault("no action is about %q; what alone lists what can be done now", about)}
 	}
-	var lines []Line
+	var lines, names []Line
 	step := 0
+	named := map[string]bool{}
 	for _, spec := range rows {
 		filled, ok := s.fill(spec)
 		if !ok {
@@ -166,36 +168,52 @@ func (s *Session) what(about string) []Line {
 			lines = append(lines, heading(fmt.Sprintf("%d. %s", step, steps[step])))
 		}
 		lines = append(lines, Line{Kind: Told, Text: fmt.Sprintf("  %s  (%s)", filled, spec.Duration())})
+		for _, h := range spec.Holes() {
+			if strings.Contains(filled, "{"+h.Kind+"}") && !named[h.Kind] {
+				named[h.Kind] = true
+				names = append(names, Line{Kind: Told, Text: fmt.Sprintf("  {%s}  %s", h.Kind, s.stands(h))})
+			}
+		}
 	}
 	if len(lines) == 0 {
 		return []Line{told("Nothing of that can be done yet: there is nothing to do it to.")}
 	}
+	if len(names) > 0 {
+		lines = append(append(lines, heading("What stands in the gaps now")), names...)
+	}
 	return lines
 }
 
-// fill writes a row's sentence with the names that fit now. It reports false
-// when there is nothing that could stand in one of its gaps.
+// stands says what can stand in a gap now.
+func (s *Session) stands(h sentence.Hole) string {
+	if from := s.names(h.Kind); len(from) > 0 {
+		return strings.Join(from, ", ")
+	}
+	if len(h.Choices) > 0 {
+		return h.Says + ": " + strings.Join(h.Choices, ", ")
+	}
+	return h.Says
+}
+
+// fill writes a row's sentence with the names that fit now, where there is
+// only one. It reports false when there is nothing that could stand in one of
+// its gaps.
 func (s *Session) fill(spec sim.Spec) (string, bool) {
-	if spec.Name == "leave-off" && s.e.View().Hands == "" || spec.Name == "insert" && s.e.View().InHand == "" {
+	v := s.e.View()
+	if spec.Name == "leave-off" && v.Hands == "" || spec.Name == "insert" && v.InHand == "" {
 		return "", false
 	}
 	out := spec.Sentence
 	for _, h := range spec.Holes() {
-		gap := "{" + h.Kind + "}"
-		from := h.Choices
 		switch h.Kind {
 		case "vein", "line", "pump", "bag", "person", "call", "sum", "drug":
-			if from = s.e.Vocabulary(h.Kind); len(from) == 0 {
+			from := s.e.Vocabulary(h.Kind)
+			if len(from) == 0 {
 				return "", false
 			}
-		case "facts":
-			from = nil
-		}
-		switch {
-		case len(from) == 1:
-			out = strings.Replace(out, gap, from[0], 1)
-		case len(from) > 1:
-			out = strings.Replace(out, gap, "["+strings.Join(from, " | ")+"]", 1)
+			if len(from) == 1 {
+				out = strings.Replace(out, "{"+h.Kind+"}", from[0], 1)
+			}
 		}
 	}
 	return out, true

@@ -17,9 +17,9 @@ func (e *OtherRevisionError) Error() string {
 }
 
 // Resume makes an unfinished attempt again from its recording, with the clock
-// held where it was last shown. The draft is given back to be offered; what
-// follows is appended to rec.
-func Resume(r Record, rec Recorder, speed float64) (*Session, error) {
+// held where it was last shown. The record's draft is the caller's to offer
+// again; what follows is kept after Record.
+func Resume(r Record, speed float64) (*Session, error) {
 	if r.Ended != nil {
 		return nil, errors.New("the attempt has ended; replay shows it")
 	}
@@ -30,15 +30,12 @@ func Resume(r Record, rec Recorder, speed float64) (*Session, error) {
 	if err != nil {
 		return nil, err
 	}
-	s, err := New(a, nil, speed)
+	s, err := New(a, speed)
 	if err != nil {
 		return nil, err
 	}
 	if err := s.repeat(r); err != nil {
 		return nil, err
-	}
-	if rec != nil {
-		s.rec = rec
 	}
 	s.draft = r.Draft
 	s.marked = s.e.Now()
@@ -99,7 +96,7 @@ func Replay(r Record) (Replayed, error) {
 	if err != nil {
 		return out, err
 	}
-	s, err := New(a, nil, 0)
+	s, err := New(a, 0)
 	if err != nil {
 		return out, err
 	}

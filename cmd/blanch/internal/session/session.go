@@ -26,20 +26,20 @@ type Session struct {
 }
 
 // New begins an attempt. Speed is simulated seconds a real second; 0 makes
-// every action and wait jump to its end. A nil recorder keeps nothing.
-func New(a *Attempt, rec Recorder, speed float64) (*Session, error) {
+// every action and wait jump to its end. Nothing is kept before Record.
+func New(a *Attempt, speed float64) (*Session, error) {
 	e, err := sim.New(&a.Case.Case, a.Place, a.Seed)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", a.Source.CaseFile, err)
 	}
-	if rec == nil {
-		rec = forgetful{}
-	}
-	s := &Session{a: a, e: e, rec: rec, clock: clock{speed: speed}}
+	s := &Session{a: a, e: e, rec: forgetful{}, clock: clock{speed: speed}}
 	s.reflects = make([]string, len(a.Case.Reflect))
 	s.entries = e.Result().Journal
 	return s, nil
 }
+
+// Record keeps from here on what goes into the attempt.
+func (s *Session) Record(rec Recorder) { s.rec = rec }
 
 // Over says that the attempt has ended: the case has, or the learner stopped.
 func (s *Session) Over() bool { return s.stopped || s.e.Over() }

@@ -165,8 +165,8 @@ func ago(t, now sim.Time) string {
 	return span(now-t) + " ago"
 }
 
-// Status is the line that stands above every prompt.
-func (v View) Status() string {
+// Status is the line that stands above every prompt, in its parts.
+func (v View) Status() []string {
 	parts := []string{v.Clock, v.Pressure}
 	if len(v.Running) == 0 {
 		parts = append(parts, "nothing is running")
@@ -178,7 +178,7 @@ func (v View) Status() string {
 	if len(v.Open) > 0 {
 		parts = append(parts, "sums open: "+strings.Join(v.Open, ", "))
 	}
-	return strings.Join(append(parts, v.Hands), "  ")
+	return append(parts, v.Hands)
 }
 
 // now shows how things stand.

@@ -24,6 +24,7 @@ func init() {
 		{"what", "[word]", "what can be done now, by step of the job; what 3 or what look shows a part", (*Session).what},
 		{"now", "", "how things stand: pressure, infusions, lines, people, calls, sums", (*Session).now},
 		{"stock", "", "what the unit has: cannulae, bags, vials, pumps, people", (*Session).stock},
+		{"policy", "", "the limits of the policy you are marked under", (*Session).policy},
 		{"order", "", "the order again, once it has been read", (*Session).order},
 		{"journal", "", "everything that has happened so far", (*Session).sofar},
 		{"wait", "10 min | until 0:45", "let time pass; what cannot be left for later holds the clock", (*Session).wait},
