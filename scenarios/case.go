@@ -30,6 +30,8 @@ type Case struct {
 
 	Source []byte // the file as read
 	File   string
+
+	where map[string]Pos // of its fields, by path
 }
 
 // Objective is one thing the case teaches.

@@ -16,6 +16,7 @@ func (r *reader) checkCase(c *Case) {
 	r.checkCourse(c)
 	r.checkOrder(&c.Order)
 	r.checkLeak(&c.Leak)
+	r.checkOpening(c)
 	r.checkCalls(c)
 	r.checkAsk(c)
 	r.checkRules(c)
@@ -27,9 +28,11 @@ func (r *reader) checkCase(c *Case) {
 var vague = []string{"understand", "know", "appreciate", "be aware", "learn", "be familiar"}
 
 func (r *reader) checkObjectives(c *Case) {
-	served := map[string]bool{}
+	served, astray := map[string]bool{}, false
 	for _, u := range c.Rules {
 		served[u.Serves] = true
+		_, exists := r.where["objectives/"+u.Serves]
+		astray = astray || !exists // it may be meant to serve any of them
 	}
 	var names []string
 	for _, o := range c.Objectives {
@@ -40,7 +43,7 @@ func (r *reader) checkObjectives(c *Case) {
 				r.at(path, Warning, "vague-objective", fmt.Sprintf("the objective %s begins with %s, which nobody can see done", quoted(o.ID), quoted(v)), "a verb that can be seen done, such as choose, find, set, decide, tell")
 			}
 		}
-		if _, given := r.where["rules"]; given && !served[o.ID] {
+		if _, given := r.where["rules"]; given && !served[o.ID] && !astray {
 			r.at(path, Warning, "objective-without-rule", fmt.Sprintf("no rule serves the objective %s", quoted(o.ID)), "a rule with serves: "+o.ID)
 		}
 	}
@@ -139,6 +142,30 @@ func (r *reader) checkLeak(f *sim.Fate) {
 	}
 }
 
+// checkOpening checks what the case finds when it opens, and who is there.
+func (r *reader) checkOpening(c *Case) {
+	for i, l := range c.InPlace {
+		path := fmt.Sprintf("lines in place/%d", i+1)
+		if !r.sound(path + "/vein") {
+			continue
+		}
+		r.known(path+"/vein", "vein", l.Vein, veinNames(c))
+		for j := range i {
+			if c.InPlace[j].Vein == l.Vein {
+				r.twice(path+"/vein", fmt.Sprintf("lines in place/%d/vein", j+1), "a line in this vein")
+			}
+		}
+	}
+	for _, a := range c.Away {
+		if path := "away/" + a.Person + "/until"; r.sound(path) {
+			r.timeline(c, path, 0, a.Until)
+		}
+	}
+	if r.sound("hand over from", "ends at") && c.Relief >= c.Ends {
+		r.at("hand over from", Error, "after-the-end", fmt.Sprintf("%s is not before the end of the case, at %s", c.Relief.Clock(), c.Ends.Clock()), "a time within the case")
+	}
+}
+
 func (r *reader) checkCalls(c *Case) {
 	var last sim.Time
 	for _, call := range c.Calls {
@@ -216,7 +243,7 @@ func (r *reader) checkStatus(c *Case) {
 	switch {
 	case c.Status == "draft":
 		r.at("status", Note, "draft", "the case is a draft, and learners are told so", "piloted, once learners have played it and it was mended")
-	case c.Status == "piloted" && c.ReviewedBy == "" && r.sound("status"):
+	case c.Status == "piloted" && c.ReviewedBy == "" && !r.broken["reviewed by"]:
 		r.at("status", Warning, "not-reviewed", "the case is piloted, but nobody is said to have reviewed it", "reviewed by: and a role; reviewed on: and a day")
 	}
 }

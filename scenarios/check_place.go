@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"strings"
 
 	"blanch/sim"
 	"blanch/sim/drug"
@@ -39,7 +40,7 @@ func (r *reader) twice(path, first, what string) {
 func (r *reader) checkPolicy(p *policyFile) {
 	reversed := func(low, high, said string, wrong bool) {
 		if r.sound(low, high) && wrong {
-			r.at(high, Error, "range-reversed", said, fmt.Sprintf("%s no more than %s", quoted(low), quoted(high)))
+			r.at(high, Error, "range-reversed", said, fmt.Sprintf("no less than %s", quoted(low[strings.LastIndexByte(low, '/')+1:])))
 		}
 	}
 	reversed("check early", "check later", "checks become more frequent later on", p.CheckEarly > p.CheckLater)

@@ -86,11 +86,19 @@ func (r *reader) checkStep(c *Case, s Step) {
 	}
 }
 
-// CheckPlace looks up what a case's walk-throughs name in the place it is
-// played in: people, pumps, cannulae, drugs. It complains about the case.
+// CheckPlace looks up what a loaded case names in the place it is played in:
+// people, pumps, cannulae, drugs. It complains about the case.
 func CheckPlace(c *Case, p *sim.Place) []Complaint {
 	r := newReader(nil)
 	r.src = &source{file: c.File}
+	r.where = c.where
+	var people []string
+	for _, who := range p.People {
+		people = append(people, who.ID)
+	}
+	for _, a := range c.Away {
+		r.known("away/"+a.Person, "person", a.Person, people)
+	}
 	for _, w := range c.Walks {
 		for _, s := range w.Steps {
 			if a, err := sim.ParseAction(s.Said); s.Said != "" && err == nil {

@@ -97,13 +97,19 @@ func (s shape[T]) read(r *reader, at string, n *node, into *T) bool {
 	for i, key := range n.keys {
 		w := s.row(key.text)
 		if w == nil {
-			r.unknown(at, s.name, key, n.values[i], fields)
+			if meant := r.unknown(at, s.name, key, n.values[i], fields); meant != "" {
+				given[meant] = true // misspelt is not missing
+				r.broken[join(at, meant)] = true
+			}
 			whole = false
 			continue
 		}
 		given[key.text] = true
 		inner := join(at, key.text)
 		r.where[inner] = r.src.pos(key.line, key.column)
+		if v := n.values[i]; v.kind == scalar && !v.null() {
+			r.where[inner] = r.src.pos(v.line, v.column)
+		}
 		if !w.read(r, inner, n.values[i], into) {
 			r.broken[inner] = true
 			whole = false

@@ -196,6 +196,17 @@ var veinShape = shape[sim.VeinOffer]{name: "vein", rows: []row[sim.VeinOffer]{
 	need("looks like", prose, func(v *sim.VeinOffer) *string { return &v.Look }, "What examining it by eye and hand shows.", "Easily seen, springy, straight."),
 }}
 
+var inPlaceShape = shape[sim.InPlace]{name: "line in place", rows: []row[sim.InPlace]{
+	need("vein", name("a vein of the case"), func(l *sim.InPlace) *string { return &l.Vein }, "The vein it lies in.", "right-dorsal-hand"),
+	need("cannula", cannula, func(l *sim.InPlace) *vein.Cannula { return &l.Cannula }, "Its gauge and length.", "22 gauge 25.4 mm"),
+	need("angle", measure("degrees", "an angle such as 20 degrees", 5, 80), func(l *sim.InPlace) *float64 { return &l.AngleDeg }, "The angle to the skin at which it was placed.", "20 degrees"),
+}}
+
+var absenceShape = shape[sim.Absence]{name: "absence", rows: []row[sim.Absence]{
+	need("until", span("a time such as 30 min"), func(a *sim.Absence) *sim.Time { return &a.Until }, "Cannot be reached before this time of the case.", "30 min"),
+	need("heard", prose, func(a *sim.Absence) *string { return &a.Heard }, "What is heard until then.", "In the emergency room; back at half past."),
+}}
+
 var leakShape = shape[sim.Fate]{name: "leak", rows: []row[sim.Fate]{
 	need("fate", choice("how leaks come about", []string{"by hazard", "placed", "never"}, []sim.FateKind{sim.ByHazard, sim.Placed, sim.NoLeak}), func(f *sim.Fate) *sim.FateKind { return &f.Kind },
 		"by hazard: luck and the quality of the line decide; placed: at a stated time; never: this arm does not leak.", "placed"),
@@ -207,7 +218,7 @@ var leakShape = shape[sim.Fate]{name: "leak", rows: []row[sim.Fate]{
 
 var callShape = shape[sim.CallOn]{name: "call", rows: []row[sim.CallOn]{
 	need("at", span(timeSays), func(c *sim.CallOn) *sim.Time { return &c.At }, "When it comes.", "50 min"),
-	need("text", prose, func(c *sim.CallOn) *string { return &c.Text }, "What is heard.", "Bed 4 rings: the drip alarm."),
+	need("text", prose, func(c *sim.CallOn) *string { return &c.Text }, "What is heard.", `"Bed 4 rings: the drip alarm."`),
 	need("patience", span("a time such as 5 min"), func(c *sim.CallOn) *sim.Time { return &c.Patience }, "How long it waits.", "5 min"),
 	need("takes", span("a time such as 3 min"), func(c *sim.CallOn) *sim.Time { return &c.Takes }, "How long answering it holds the hands.", "3 min"),
 	need("answered", prose, func(c *sim.CallOn) *string { return &c.Answered }, "What is told when it is answered.", "The bag is changed."),
@@ -225,7 +236,7 @@ var happeningShape = shape[sim.Happening]{name: "happening", rows: []row[sim.Hap
 
 var askShape = shape[sim.Question]{name: "question", rows: []row[sim.Question]{
 	need("text", prose, func(q *sim.Question) *string { return &q.Text }, "The question as the learner reads it.", "What rate gives the ordered dose?"),
-	need("when", line, func(q *sim.Question) *string { return &q.When }, "The action that raises it when first begun, by its name in the table of actions.", "set"),
+	need("when", line, func(q *sim.Question) *string { return &q.When }, "The action that raises it once it is first done, by its name in the table of actions.", "set"),
 	need("what", sum, func(q *sim.Question) *sim.Sum { return &q.What }, "What is asked; the engine works out the answer.", "rate of order"),
 	may("unit", line, func(q *sim.Question) *string { return &q.Point }, "The unit the answer is wanted in.", "mL/h"),
 }}
@@ -288,6 +299,8 @@ var caseShape = shape[caseFile]{name: "case", rows: []row[caseFile]{
 	need("order", group(orderShape), of(func(c *Case) *sim.Order { return &c.Order }), "What has been prescribed.", "{drug: norepinephrine, start: 0.05 mcg/kg/min, ...}"),
 	need("veins", named(veinShape, func(v *sim.VeinOffer, id string, _ Pos) { v.ID = id }), of(func(c *Case) *[]sim.VeinOffer { return &c.Veins }),
 		"The veins on offer, each under its name.", "{left-cephalic-forearm: {side: left, site: forearm, diameter: 2.9 mm, ...}}"),
+	may("lines in place", listOf(group(inPlaceShape)), of(func(c *Case) *[]sim.InPlace { return &c.InPlace }),
+		"Cannulae that lie there when the case opens.", "[{vein: right-dorsal-hand, cannula: 22 gauge 25.4 mm, angle: 20 degrees}]"),
 	need("cuff on", oneOf("left or right", sim.Left, sim.Right), of(func(c *Case) *sim.Side { return &c.CuffArm }), "The arm that the pressure cuff is on when the case opens.", "right"),
 	need("leak", group(leakShape), of(func(c *Case) *sim.Fate { return &c.Leak }), "What becomes of the lines.", "{fate: placed, begins: 75 min after start, over: 20 min, share lost: 60 %}"),
 	may("calls", named(callShape, func(v *sim.CallOn, id string, _ Pos) { v.ID = id }), of(func(c *Case) *[]sim.CallOn { return &c.Calls }),
@@ -299,10 +312,13 @@ var caseShape = shape[caseFile]{name: "case", rows: []row[caseFile]{
 	need("rules", named(ruleShape, func(u *Rule, id string, at Pos) { u.ID, u.Pos = id, at }), of(func(c *Case) *[]Rule { return &c.Rules }),
 		"How the attempt is judged, each rule under its name.", "{two-thirds: {serves: site, points: 5, when: ..., met: ..., not met: ...}}"),
 	need("pass mark", group(passShape), of(itself[Case]), "What it takes to pass, besides every critical rule.", "{points: 80 %, set by: Two educators.}"),
-	need("reflect", listOf(prose), of(func(c *Case) *[]string { return &c.Reflect }), "Questions asked before the marks are shown.", "[What did you notice first?]"),
+	need("reflect", listOf(prose), of(func(c *Case) *[]string { return &c.Reflect }), "Questions asked before the marks are shown.", `["What did you notice first?"]`),
 	need("teaching", prose, of(func(c *Case) *string { return &c.Teaching }), "The teaching note of the debrief.", "Feel as well as look."),
 	need("sources", listOf(line), of(func(c *Case) *[]string { return &c.Sources }), "Where what is taught comes from.", "[Pandurangadu 2018]"),
 	need("walk-throughs", named(walkShape, func(w *Walk, id string, at Pos) { w.ID, w.Pos = id, at }), of(func(c *Case) *[]Walk { return &c.Walks }),
 		"Runs that prove the case: what is done when, and what it must earn.", "{expert: {shows: ..., passes: true, steps: [...]}}"),
+	may("away", named(absenceShape, func(a *sim.Absence, id string, _ Pos) { a.Person = id }), of(func(c *Case) *[]sim.Absence { return &c.Away }),
+		"People of the place who cannot be reached at first.", "{doctor: {until: 30 min, heard: In the emergency room; back at half past.}}"),
+	may("hand over from", span("a time such as 3 h"), of(func(c *Case) *sim.Time { return &c.Relief }), "Nobody takes the patient over before this; left out, at any time.", "3 h"),
 	need("ends at", span("a time such as 4 h"), of(func(c *Case) *sim.Time { return &c.Ends }), "When the shift ends.", "4 h"),
 }}

@@ -24,7 +24,7 @@ func LoadCase(file string, src []byte) (*Case, []Complaint) {
 	}
 	c := f.Case
 	c.Minutes = f.minutes.Seconds() / 60
-	c.File, c.Source = file, src
+	c.File, c.Source, c.where = file, src, r.where
 	return &c, out
 }
 

@@ -40,6 +40,8 @@ func (n *node) describe() string {
 	switch {
 	case n.null():
 		return "nothing"
+	case n.kind == list && len(n.items) == 0:
+		return "an empty list"
 	case n.kind == list:
 		return "a list"
 	case n.kind == mapping:

@@ -16,7 +16,7 @@ type reader struct {
 	owned      []Field // limits that this kind of file may not set
 	complaints []Complaint
 	dropped    int
-	where      map[string]Pos
+	where      map[string]Pos  // of a field's value when it is a scalar, else of its key
 	broken     map[string]bool // fields that are missing or were refused
 }
 
@@ -80,7 +80,11 @@ func (r *reader) unfit(at string, n *node, code, allowed string) bool {
 	switch {
 	case n.kind == 0:
 	case n.null():
-		r.complain(Complaint{Code: "empty-field", Pos: r.place(at, n), Said: r.subject(at, "file") + " has nothing after it", Allowed: allowed})
+		said := r.subject(at, "file") + " has nothing after it"
+		if n.text != "" {
+			said = fmt.Sprintf("%s is %s, which YAML reads as nothing", r.subject(at, "file"), quoted(n.text))
+		}
+		r.complain(Complaint{Code: "empty-field", Pos: r.place(at, n), Said: said, Allowed: allowed})
 	default:
 		r.complain(Complaint{Code: code, Pos: r.place(at, n), Said: fmt.Sprintf("%s is %s", r.subject(at, "file"), n.describe()), Allowed: allowed})
 	}
@@ -100,8 +104,9 @@ func (r *reader) subject(at, fallback string) string {
 	return quoted(last)
 }
 
-// unknown complains about a key that the table does not have.
-func (r *reader) unknown(at, name string, key, value *node, fields []Field) {
+// unknown complains about a key that the table does not have, and returns
+// the key that was likely meant.
+func (r *reader) unknown(at, name string, key, value *node, fields []Field) string {
 	c := Complaint{Code: "unknown-field", Pos: r.src.pos(key.line, key.column)}
 	c.Said = fmt.Sprintf("%s has no field %s", r.subject(at, name), quoted(key.text))
 	c.Allowed = keysOf(fields)
@@ -123,6 +128,7 @@ func (r *reader) unknown(at, name string, key, value *node, fields []Field) {
 		}
 	}
 	r.complain(c)
+	return c.Meant
 }
 
 func has(fields []Field, key string) bool {

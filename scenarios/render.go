@@ -46,7 +46,7 @@ func Render(c Complaint, src []byte) string {
 		fmt.Fprintf(&b, "\n  allowed: %s", c.Allowed)
 	}
 	if c.Also != nil {
-		fmt.Fprintf(&b, "\n  first given at %s", *c.Also)
+		fmt.Fprintf(&b, "\n  the first stands at %s", *c.Also)
 	}
 	return b.String()
 }

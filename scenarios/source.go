@@ -20,6 +20,9 @@ type source struct {
 	file  string
 	text  []byte
 	lines []string
+
+	// Where from last looked: a file can be one line of many values.
+	last struct{ line, column, offset int }
 }
 
 // newSource checks the characters of a file. It reports false when the file
@@ -98,9 +101,13 @@ func (s *source) line(n int) string {
 // from is the text of a line from a column on, both counted from 1.
 func (s *source) from(line, column int) string {
 	text := s.line(line)
-	for ; column > 1 && text != ""; column-- {
-		_, size := utf8.DecodeRuneInString(text)
-		text = text[size:]
+	if s.last.line != line || s.last.column > column {
+		s.last.line, s.last.column, s.last.offset = line, 1, 0
 	}
-	return text
+	for s.last.column < column && s.last.offset < len(text) {
+		_, size := utf8.DecodeRuneInString(text[s.last.offset:])
+		s.last.offset += size
+		s.last.column++
+	}
+	return text[s.last.offset:]
 }

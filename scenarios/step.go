@@ -32,6 +32,9 @@ func ParseSteps(file string, src []byte) ([]Step, []Complaint) {
 		if strings.TrimSpace(body) == "" || body[0] == '#' {
 			continue
 		}
+		if r.dropped > 0 {
+			break
+		}
 		if len(steps) >= maxNodes {
 			r.complain(Complaint{Code: "too-many-values", Pos: r.src.pos(i+1, 1), Said: fmt.Sprintf("the script has more than %d steps", maxNodes), Allowed: "a shorter script"})
 			break
@@ -88,6 +91,9 @@ func (r *reader) step(t timed) (Step, bool) {
 		place := t.whenAt
 		place.Column += utf8.RuneCountInString(t.when) - utf8.RuneCountInString(strings.TrimLeft(rest, " "))
 		q, err := quantity.Parse(rest)
+		if rest == "" {
+			err = fmt.Errorf("none stands after %s", quoted(head))
+		}
 		if err == nil {
 			var v float64
 			if v, err = q.In(quantity.MustUnit("s")); err == nil && (v < 0 || v > 7*24*3600) {

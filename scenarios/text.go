@@ -135,21 +135,7 @@ var message = form[Text]{
 // oneLine says that a quoted scalar begins and ends on one line.
 func (r *reader) oneLine(n *node) bool {
 	rest := r.src.from(n.line, n.column)
-	if n.style != single && n.style != double || rest == "" {
-		return false
-	}
-	quote := rest[0]
-	for i := 1; i < len(rest); i++ {
-		switch {
-		case quote == '"' && rest[i] == '\\':
-			i++
-		case rest[i] == quote && quote == '\'' && i+1 < len(rest) && rest[i+1] == quote:
-			i++
-		case rest[i] == quote:
-			return true
-		}
-	}
-	return false
+	return (n.style == single || n.style == double) && rest != "" && closes(rest)
 }
 
 // text keeps the place of a scalar's characters where they can be known:

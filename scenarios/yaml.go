@@ -5,8 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"regexp"
-	"sort"
 	"strings"
 
 	"gopkg.in/yaml.v3"
@@ -46,7 +44,11 @@ func parse(src *source, say func(Complaint)) *node {
 		say(syntaxComplaint(src, err))
 	}
 	c := converter{src: src, say: say}
-	return c.convert(doc.Content[0], 1)
+	root := c.convert(doc.Content[0], 1)
+	if c.full {
+		return nil
+	}
+	return root
 }
 
 // decode guards against faults of the library itself, which is no longer
@@ -60,12 +62,26 @@ func decode(dec *yaml.Decoder, into *yaml.Node) (err error) {
 	return dec.Decode(into)
 }
 
+// readable is what the library finds wrong with a text, if anything.
+func readable(text []byte) error {
+	dec := yaml.NewDecoder(bytes.NewReader(text))
+	for {
+		var doc yaml.Node
+		switch err := decode(dec, &doc); {
+		case errors.Is(err, io.EOF):
+			return nil
+		case err != nil:
+			return err
+		}
+	}
+}
+
 // converter turns the library's tree into ours, refusing what we do not take.
 type converter struct {
 	src   *source
 	say   func(Complaint)
 	nodes int
-	full  bool
+	full  bool // a limit was passed; nothing more is read
 }
 
 func (c *converter) fault(n *yaml.Node, code, said, allowed string) {
@@ -83,6 +99,7 @@ func (c *converter) convert(n *yaml.Node, depth int) *node {
 		return nil
 	}
 	if depth > maxDepth {
+		c.full = true
 		c.fault(n, "too-deep", fmt.Sprintf("values are nested more than %d deep", maxDepth), "the fields of the reference, none of which is that deep")
 		return nil
 	}
@@ -200,126 +217,4 @@ func styleOf(n *yaml.Node) style {
 func tagWord(src *source, n *node) string {
 	word, _, _ := strings.Cut(src.from(n.line, n.column), " ")
 	return word
-}
-
-var lineNumber = regexp.MustCompile(`^yaml: (line \d+: )?`)
-
-// syntaxMessage is the library's message without its line, which is that of
-// the group around the fault as often as that of the fault.
-func syntaxMessage(err error) string { return lineNumber.ReplaceAllString(err.Error(), "") }
-
-// firstFailing is the first line with which the file up to there fails in
-// the same way: there the fault is.
-func firstFailing(src *source, message string) int {
-	text := 0
-	ends := make([]int, len(src.lines))
-	for i, l := range src.lines {
-		text += len(l) + 1
-		ends[i] = min(text, len(src.text))
-	}
-	return 1 + sort.Search(len(ends)-1, func(i int) bool {
-		var doc yaml.Node
-		dec := yaml.NewDecoder(bytes.NewReader(src.text[:ends[i]]))
-		err := decode(dec, &doc)
-		if err == nil {
-			err = decode(dec, &doc)
-		}
-		return err != nil && syntaxMessage(err) == message
-	})
-}
-
-// syntaxComplaint words the library's message: it carries a line at best.
-func syntaxComplaint(src *source, err error) Complaint {
-	c := Complaint{Level: Error, Code: "syntax", Said: "the file is not readable YAML", Allowed: "keys, a colon, a value; nested fields indented with spaces"}
-	message := syntaxMessage(err)
-	for l, text := range src.lines {
-		indent := text[:len(text)-len(strings.TrimLeft(text, " \t"))]
-		if i := strings.IndexByte(indent, '\t'); i >= 0 {
-			c.Code, c.Pos = "tab-indent", src.pos(l+1, i+1)
-			c.Said, c.Allowed = "a tab stands in the indentation", "spaces"
-			return c
-		}
-	}
-	line := firstFailing(src, message)
-	for _, known := range syntaxWords {
-		if strings.Contains(message, known.has) {
-			c.Said, c.Allowed = known.said, known.allowed
-			if known.code != "" {
-				c.Code = known.code
-			}
-			line, column := known.place(src, line)
-			c.Pos = src.pos(line, column)
-			return c
-		}
-	}
-	c.Pos = src.pos(line, firstColumn(src.line(line)))
-	return c
-}
-
-// syntaxWords says the library's messages in an author's words.
-var syntaxWords = []struct {
-	has, code, said, allowed string
-	place                    func(*source, int) (int, int)
-}{
-	{
-		"mapping values are not allowed", "second-colon", `a second ": " on this line makes it unreadable`,
-		`text that holds ": " between quotes, or after "|" on lines of its own`, atSecondColon,
-	},
-	{
-		"cannot start any token", "bad-start", "a value cannot begin with this character unless it is quoted",
-		"the text between quotes", atValue,
-	},
-	{"unknown anchor", "alias", "an alias stands in the file", "values written out where they are needed", atAlias},
-	{"exceeded max depth", "too-deep", fmt.Sprintf("values are nested more than %d deep", maxDepth), "the fields of the reference, none of which is that deep", atStart},
-	{"did not find expected ',' or", "", "a bracket is not closed, or a comma is missing", "[a, b] or {a: 1, b: 2}; text that holds a comma or a question mark between quotes", atStart},
-	{"did not find expected key", "", "this line is not indented like those around it, or a bracket or quotation mark before it is not closed", "fields of one group under each other", atStart},
-	{"did not find expected '-'", "", "this line is not indented like the list it stands in", "items of one list under each other", atStart},
-	{"could not find expected ':'", "", "a key without a colon", "a word, a colon, a space, a value", atStart},
-	{"unexpected end of stream", "", "a quotation mark is not closed", "a quotation mark at both ends", atStart},
-	{"unknown escape character", "", "an unknown escape after a backslash", "text between single quotes, where a backslash is only itself", atStart},
-	{"unexpected document indicator", "", "a line of dashes stands inside a text", "one document in a file", atStart},
-}
-
-func atStart(src *source, line int) (int, int) {
-	for line > 1 && strings.TrimSpace(src.line(line)) == "" {
-		line--
-	}
-	return line, firstColumn(src.line(line))
-}
-
-func atSecondColon(src *source, line int) (int, int) {
-	text := src.line(line)
-	if i := strings.Index(text, ": "); i >= 0 {
-		for j := i + 2; j < len(text); j++ {
-			if text[j] == ':' && (j+1 == len(text) || text[j+1] == ' ') {
-				return line, len([]rune(text[:j])) + 1
-			}
-		}
-	}
-	return atStart(src, line)
-}
-
-func atValue(src *source, line int) (int, int) {
-	text := src.line(line)
-	if i := strings.Index(text, ": "); i >= 0 {
-		if rest := strings.TrimLeft(text[i+1:], " "); rest != "" {
-			return line, len([]rune(text[:len(text)-len(rest)])) + 1
-		}
-	}
-	return atStart(src, line)
-}
-
-var aliasWord = regexp.MustCompile(`(?:^|[\s\[{,:-])\*[^\s,\]}]`)
-
-func atAlias(src *source, line int) (int, int) {
-	for l, text := range src.lines {
-		if at := aliasWord.FindStringIndex(text); at != nil {
-			return l + 1, len([]rune(text[:at[1]-2])) + 1
-		}
-	}
-	return line, 1
-}
-
-func firstColumn(text string) int {
-	return len([]rune(text)) - len([]rune(strings.TrimLeft(text, " "))) + 1
 }
