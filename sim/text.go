@@ -2,6 +2,7 @@ package sim
 
 import (
 	"fmt"
+	"strings"
 
 	"blanch/sim/quantity"
 )
@@ -87,23 +88,26 @@ func (en Entry) doneText(value string) string {
 }
 
 func foundText(en Entry, value string) string {
-	at := ""
-	if en.Subject != "" {
-		at = " at " + en.Subject
-	}
 	switch en.What {
-	case "order", "notes", "by eye and hand", "left arm", "right arm":
+	case "order", "notes", "by eye and hand":
 		return en.Word
+	case "at a glance":
+		return fmt.Sprintf("At a glance, %s: %s.", en.Subject, en.Word)
 	}
+	shown := en.Word
 	switch {
-	case en.Word != "" && value != "":
-		return fmt.Sprintf("Found%s: %s %s, %s.", at, en.What, en.Word, value)
-	case en.Word != "":
-		return fmt.Sprintf("Found%s: %s %s.", at, en.What, en.Word)
+	case shown == "" && value == "":
+		shown = "0"
+	case shown == "":
+		shown = value
 	case value != "":
-		return fmt.Sprintf("Found%s: %s %s.", at, en.What, value)
+		shown += ", " + value + " across"
 	}
-	return fmt.Sprintf("Found%s: %s 0.", at, en.What)
+	what := strings.ToUpper(en.What[:1]) + en.What[1:]
+	if en.Subject == "" {
+		return fmt.Sprintf("%s: %s.", what, strings.TrimSuffix(shown, "."))
+	}
+	return fmt.Sprintf("%s at %s: %s.", what, en.Subject, shown)
 }
 
 func eventText(en Entry) string {
