@@ -3,7 +3,18 @@ module blanch
 go 1.26
 
 require (
-	github.com/expr-lang/expr v1.17.8 // indirect
 	github.com/rivo/uniseg v0.4.7
 	gopkg.in/yaml.v3 v3.0.1
+)
+
+require (
+	github.com/chzyer/readline v1.5.1 // indirect
+	github.com/creack/pty v1.1.24 // indirect
+	github.com/expr-lang/expr v1.17.8 // indirect
+	github.com/inconshreveable/mousetrap v1.1.0 // indirect
+	github.com/rogpeppe/go-internal v1.16.0 // indirect
+	github.com/spf13/cobra v1.10.2 // indirect
+	github.com/spf13/pflag v1.0.9 // indirect
+	golang.org/x/sys v0.26.0 // indirect
+	golang.org/x/tools v0.26.0 // indirect
 )

@@ -1,0 +1,28 @@
+package main
+
+import (
+	"os"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"blanch": func() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) },
+	})
+}
+
+// TestScripts runs the real command by the scripts of testdata/script.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir: "testdata/script",
+		Setup: func(e *testscript.Env) error {
+			e.Setenv("BLANCH_HOME", e.WorkDir+"/attempts")
+			e.Setenv("BLANCH_PLAIN", "")
+			return os.CopyFS(e.WorkDir+"/files", os.DirFS("testdata/files"))
+		},
+		Cmds:          scriptCommands,
+		UpdateScripts: os.Getenv("UPDATE_SCRIPTS") != "",
+	})
+}
