@@ -79,6 +79,8 @@ type Walk struct {
 	Text   string // what it shows
 	Policy string
 	Seed   uint64
+	Like   string   // the walk-through above that it differs from
+	But    []Change // and how
 	Steps  []Step
 	Loses  []string // rules that must be not met; every other must be met or not apply
 	Passes bool

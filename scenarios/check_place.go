@@ -23,12 +23,6 @@ func (r *reader) checkPlace(p *sim.Place) {
 			}
 		}
 	}
-	for _, who := range p.People {
-		path := "people/" + who.ID
-		if r.sound(path+"/from") && who.Away == "" && !r.broken[path+"/until then"] {
-			r.at(path+"/from", Error, "missing-field", fmt.Sprintf("%s cannot be reached at first, and nothing says what is heard until then", quoted(who.ID)), "until then: and what is heard")
-		}
-	}
 }
 
 func (r *reader) twice(path, first, what string) {

@@ -43,7 +43,13 @@ func (r *reader) checkWalks(c *Case) {
 		for _, s := range w.Steps {
 			r.checkStep(c, s)
 		}
+		for _, change := range w.But {
+			for _, s := range change.Do {
+				r.checkStep(c, s)
+			}
+		}
 	}
+	r.vary(c.Walks)
 	if r.sound("walk-throughs") && passing < 2 {
 		r.at("walk-throughs", Warning, "few-walk-throughs", fmt.Sprintf("%d of the walk-throughs pass", passing), "at least two ways to pass that differ in a choice that experts make differently")
 	}

@@ -262,7 +262,9 @@ var walkShape = shape[Walk]{name: "walk-through", rows: []row[Walk]{
 	may("seed", seed, func(w *Walk) *uint64 { return &w.Seed }, "The seed of its luck; 1 when left out.", "7"),
 	need("passes", truth, func(w *Walk) *bool { return &w.Passes }, "Whether the attempt must pass.", "true"),
 	may("loses", listOf(name("a rule of this case")), func(w *Walk) *[]string { return &w.Loses }, "The rules it must not meet; it must meet every other that applies.", "[found-in-time]"),
-	need("steps", steps, func(w *Walk) *[]Step { return &w.Steps }, "Timed actions, one a line.", "[at 0 min: read the order]"),
+	may("steps", steps, func(w *Walk) *[]Step { return &w.Steps }, "Timed actions, one a line.", "[at 0 min: read the order]"),
+	may("like", name("a walk-through above this one"), func(w *Walk) *string { return &w.Like }, "In place of steps: those of another walk-through, with changes.", "expert"),
+	may("but", listOf(group(changeShape)), func(w *Walk) *[]Change { return &w.But }, "How it differs.", "[{instead of: draw back from left-hand, do: [then: pull left-hand]}]"),
 }}
 
 // of lifts a field of the case to the file around it.

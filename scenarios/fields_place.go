@@ -98,10 +98,6 @@ var personShape = shape[sim.Person]{name: "person", rows: []row[sim.Person]{
 		"Requests that this person can grant.", "[central-access, antidote]"),
 	may("needs", listOf(oneOf("a fact", sentence.Facts...)), func(p *sim.Person) *[]string { return &p.Needs },
 		"Facts that a call must give before anything is granted.", "[who, reason, pressure, drug]"),
-	may("from", span("a time such as 20 min"), func(p *sim.Person) *sim.Time { return &p.From },
-		"Cannot be reached before this time of the case.", "20 min"),
-	may("until then", prose, func(p *sim.Person) *string { return &p.Away },
-		"What is heard until then.", "In theatre; call again in ten minutes."),
 }}
 
 var centralShape = shape[sim.Central]{name: "central access", rows: []row[sim.Central]{

@@ -110,11 +110,8 @@ func (e *Engine) call(id string) CallOn {
 
 // reachable says why a person cannot be spoken to; empty when they can.
 func (e *Engine) reachable(p *personState) string {
-	if e.now < p.From {
-		if p.Away != "" {
-			return p.Away
-		}
-		return p.ID + " cannot be reached yet"
+	if e.now < p.away.Until {
+		return p.away.Heard
 	}
 	return ""
 }

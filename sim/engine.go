@@ -67,7 +67,7 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 		who := &personState{Person: person, comes: Never}
 		for _, a := range c.Away {
 			if a.Person == who.ID {
-				who.From, who.Away = a.Until, a.Heard
+				who.away = a
 			}
 		}
 		e.people = append(e.people, who)

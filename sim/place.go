@@ -45,8 +45,6 @@ type Person struct {
 	Arrives Time     // from being asked to standing at the bed
 	Grants  []string // requests this person can grant
 	Needs   []string // facts they must hear before granting anything
-	From    Time     // cannot be reached before this time of the case
-	Away    string   // what is heard until then
 }
 
 // Role is what a person is trained and allowed to do.

@@ -134,6 +134,7 @@ type running struct {
 // personState is someone who can be reached.
 type personState struct {
 	Person
+	away  Absence
 	here  bool
 	comes Time // when on the way; Never
 	busy  *running
