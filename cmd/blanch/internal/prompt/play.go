@@ -95,7 +95,7 @@ func (f *Face) take(s *session.Session, line string) bool {
 	var said []session.Line
 	f.with(func() { said = s.Handle(line) })
 	f.page(renderAll(said))
-	for s.Running() && !f.live {
+	for s.Running() && s.Jumps() {
 		f.with(func() { said = s.Pass(0) })
 		f.say(said...)
 	}

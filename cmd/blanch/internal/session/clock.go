@@ -51,6 +51,10 @@ func (p purpose) holds(en sim.Entry) bool {
 // Running says that simulated time runs: call Pass.
 func (s *Session) Running() bool { return s.running && !s.Over() }
 
+// Jumps says that one call of Pass reaches whatever comes next, whatever the
+// real time.
+func (s *Session) Jumps() bool { return s.speed == 0 }
+
 // run lets the clock run.
 func (s *Session) run(g goal) {
 	g.to = min(g.to, s.a.Case.Ends)
