@@ -253,6 +253,6 @@ func TestTabCompletesSentences(t *testing.T) {
 	s.expect("You: examine left-cephalic-forearm")
 	s.typeIn("send for second-nurse\r")
 	s.expect("Done: send for second-nurse")
-	s.typeIn("choose \t20\t47\t\t40 degrees\r")
+	s.typeIn("choose \t20\t47\tat 40 degrees\r")
 	s.expect("You: choose left-cephalic-forearm with 20 gauge 47.8 mm at 40 degrees")
 }
