@@ -33,7 +33,7 @@ func lineActs() []Spec {
 				e.scanned[v.ID] = true
 				e.found(r, "diameter", "", v.DiameterMM, "mm")
 				e.found(r, "depth", "", v.DepthMM, "mm")
-				e.found(r, "straight for", "", v.StraightMM, "mm")
+				e.found(r, "straight length", "", v.StraightMM, "mm")
 				if v.Punctures > 0 {
 					e.found(r, "earlier punctures", "", float64(v.Punctures), "")
 				}
