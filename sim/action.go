@@ -134,6 +134,9 @@ func ActionNamed(name string) (Spec, bool) {
 // Holes lists the typed holes of the row's sentence.
 func (s Spec) Holes() []sentence.Hole { return s.template.Holes() }
 
+// Example is the row's sentence as it could be said, with names in capitals.
+func (s Spec) Example() string { return s.template.Example() }
+
 // Duration says how long the action takes, in words.
 func (s Spec) Duration() string {
 	switch {
@@ -165,7 +168,7 @@ func ParseAction(line string) (Action, error) {
 		case fits && err == nil:
 			return Action{Name: s.Name, By: by, Args: args}, nil
 		case fits && fault == nil:
-			fault = fmt.Errorf("%s: %w", s.Sentence, err)
+			fault = fmt.Errorf("%w, as in: %s", err, s.Example())
 		}
 	}
 	if fault != nil {
@@ -213,7 +216,7 @@ func nearSentences(line string) []string {
 			if n > score[i] {
 				copy(best[i+1:], best[i:])
 				copy(score[i+1:], score[i:])
-				best[i], score[i] = s.Sentence, n
+				best[i], score[i] = s.Example(), n
 				break
 			}
 		}

@@ -59,10 +59,10 @@ func TestTableIsComplete(t *testing.T) {
 func TestParseActionSaysWhatIsNear(t *testing.T) {
 	for line, want := range map[string]string{
 		"":                           "nothing was said",
-		"feel left-forearm":          "feel around {line}",
+		"feel left-forearm":          "feel around LINE",
 		"set pump-1 to 13":           "unit is missing",
 		"dance":                      "not something you can do",
-		"connect pump-1 with a line": "connect {pump} to {line}",
+		"connect pump-1 with a line": "connect PUMP to LINE",
 	} {
 		_, err := ParseAction(line)
 		if err == nil || !strings.Contains(err.Error(), want) {

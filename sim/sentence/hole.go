@@ -26,6 +26,7 @@ const (
 type Hole struct {
 	Kind    string
 	Says    string   // what belongs there, for messages and help
+	Example string   // what it could hold; a name in capitals where names are the caller's
 	Choices []string // for choices and lists
 	form    form
 	unit    string // for numbers and measured holes: the unit, or one of its dimension
@@ -45,29 +46,29 @@ var Requests = []string{"central-access", "antidote", "review", "surgical-opinio
 // holes is the closed list of hole kinds.
 var holes = func() map[string]Hole {
 	all := []Hole{
-		{Kind: "vein", Says: "a vein on offer", form: name},
-		{Kind: "line", Says: "a line, named by its vein, or central", form: name},
-		{Kind: "pump", Says: "a pump", form: name},
-		{Kind: "bag", Says: "a bag", form: name},
-		{Kind: "person", Says: "someone who can be reached", form: name},
-		{Kind: "call", Says: "something that wants you", form: name},
-		{Kind: "sum", Says: "a sum you were asked for", form: name},
-		{Kind: "drug", Says: "a drug in stock", form: name},
-		{Kind: "arm", Says: "left or right", form: choice, Choices: []string{"left", "right"}},
-		{Kind: "gauge", Says: "a gauge in stock, such as 20", form: number, least: 14, most: 26},
-		{Kind: "length", Says: "a length in stock in mm, such as 48", form: number, least: 10, most: 120},
-		{Kind: "angle", Says: "degrees to the skin, 5 to 80", form: number, least: 5, most: 80},
-		{Kind: "rate", Says: "a rate such as 13.1 mL/h", form: measured, unit: "mL/h", least: 0, most: 10000},
-		{Kind: "mass", Says: "an amount of drug such as 4 mg", form: measured, unit: "mg", least: 0, most: 10000},
-		{Kind: "volume", Says: "a volume such as 250 mL", form: measured, unit: "mL", least: 0, most: 5000},
-		{Kind: "span", Says: "a time such as 10 min", form: measured, unit: "min", least: 0, most: 720},
-		{Kind: "how", Says: "by feel, or under ultrasound", form: choice, Choices: []string{"by feel", "under ultrasound"}},
-		{Kind: "adding", Says: "adding to the bag, or withdrawing first", form: choice, Choices: []string{"adding to the bag", "withdrawing first"}},
-		{Kind: "verdict", Says: "leaking, sound or unsure", form: choice, Choices: []string{"leaking", "sound", "unsure"}},
-		{Kind: "plan", Says: "what you decide", form: choice, Choices: []string{"stay peripheral", "ask for central access", "use another site", "wean the vasopressor"}},
-		{Kind: "request", Says: "what you ask for", form: choice, Choices: Requests},
-		{Kind: "facts", Says: "facts with commas between them", form: list, Choices: Facts},
-		{Kind: "text", Says: "your own words", form: free},
+		{Kind: "vein", Example: "VEIN", Says: "a vein on offer", form: name},
+		{Kind: "line", Example: "LINE", Says: "a line, named by its vein, or central", form: name},
+		{Kind: "pump", Example: "PUMP", Says: "a pump", form: name},
+		{Kind: "bag", Example: "BAG", Says: "a bag", form: name},
+		{Kind: "person", Example: "PERSON", Says: "someone who can be reached", form: name},
+		{Kind: "call", Example: "CALL", Says: "something that wants you", form: name},
+		{Kind: "sum", Example: "SUM", Says: "a sum you were asked for", form: name},
+		{Kind: "drug", Example: "DRUG", Says: "a drug in stock", form: name},
+		{Kind: "arm", Example: "left", Says: "left or right", form: choice, Choices: []string{"left", "right"}},
+		{Kind: "gauge", Example: "20", Says: "a gauge in stock, such as 20", form: number, least: 14, most: 26},
+		{Kind: "length", Example: "48", Says: "a length in stock in mm, such as 48", form: number, least: 10, most: 120},
+		{Kind: "angle", Example: "30", Says: "degrees to the skin, 5 to 80", form: number, least: 5, most: 80},
+		{Kind: "rate", Example: "13.1 mL/h", Says: "a rate such as 13.1 mL/h", form: measured, unit: "mL/h", least: 0, most: 10000},
+		{Kind: "mass", Example: "4 mg", Says: "an amount of drug such as 4 mg", form: measured, unit: "mg", least: 0, most: 10000},
+		{Kind: "volume", Example: "10 mL", Says: "a volume such as 250 mL", form: measured, unit: "mL", least: 0, most: 5000},
+		{Kind: "span", Example: "10 min", Says: "a time such as 10 min", form: measured, unit: "min", least: 0, most: 720},
+		{Kind: "how", Example: "by feel", Says: "by feel, or under ultrasound", form: choice, Choices: []string{"by feel", "under ultrasound"}},
+		{Kind: "adding", Example: "adding to the bag", Says: "adding to the bag, or withdrawing first", form: choice, Choices: []string{"adding to the bag", "withdrawing first"}},
+		{Kind: "verdict", Example: "leaking", Says: "leaking, sound or unsure", form: choice, Choices: []string{"leaking", "sound", "unsure"}},
+		{Kind: "plan", Example: "stay peripheral", Says: "what you decide", form: choice, Choices: []string{"stay peripheral", "ask for central access", "use another site", "wean the vasopressor"}},
+		{Kind: "request", Example: "review", Says: "what you ask for", form: choice, Choices: Requests},
+		{Kind: "facts", Example: "who, pressure, dose", Says: "facts with commas between them", form: list, Choices: Facts},
+		{Kind: "text", Example: "YOUR WORDS", Says: "your own words", form: free},
 	}
 	m := make(map[string]Hole, len(all))
 	for _, h := range all {
@@ -110,7 +111,10 @@ func (h Hole) Read(text string) (Arg, error) {
 	case measured:
 		q, err := quantity.Parse(text)
 		if err != nil {
-			return arg, fmt.Errorf("%w; wanted %s", err, h.Says)
+			if errors.Is(err, quantity.ErrNoUnit) {
+				return arg, fmt.Errorf("%q: the unit is missing; wanted %s", text, h.Says)
+			}
+			return arg, fmt.Errorf("%q cannot be read as %s", text, h.Says)
 		}
 		v, err := q.In(quantity.MustUnit(h.unit))
 		if err != nil {

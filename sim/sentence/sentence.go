@@ -100,6 +100,18 @@ func (t Template) Write(args []Arg) string {
 	return b.String()
 }
 
+// Example is the sentence with an example in every hole.
+func (t Template) Example() string {
+	var b strings.Builder
+	for i, literal := range t.literals {
+		b.WriteString(literal)
+		if i < len(t.holes) {
+			b.WriteString(t.holes[i].Example)
+		}
+	}
+	return b.String()
+}
+
 // Complete returns whole lines that begin with typed and go on towards this
 // template, as far as the next choice. Names lists what a hole accepts now.
 func (t Template) Complete(typed string, names func(kind string) []string) []string {
