@@ -85,6 +85,9 @@ func digests(t *testing.T) string {
 		if err != nil {
 			t.Fatal(err)
 		}
+		if len(own.Case.Walks) == 0 {
+			t.Errorf("%s has no walk-through: nothing holds what it plays", id)
+		}
 		for _, walk := range own.Case.Walks {
 			a := own
 			if walk.Policy != "" && walk.Policy != own.Policy.ID {
@@ -128,9 +131,9 @@ func numbers(h hash.Hash, v reflect.Value) {
 		}
 	case reflect.Float64:
 		bits(h, math.Float64bits(v.Float()))
-	case reflect.Int, reflect.Int64:
+	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
 		bits(h, uint64(v.Int()))
-	case reflect.Uint8, reflect.Uint64:
+	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
 		bits(h, v.Uint())
 	case reflect.Bool:
 		if v.Bool() {

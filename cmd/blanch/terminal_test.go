@@ -211,7 +211,7 @@ func TestKilledInTheMiddleOfAnAction(t *testing.T) {
 func TestKilledHalfWayThroughTyping(t *testing.T) {
 	s, home := begin(t, "0")
 	s.typeIn("read the order\r")
-	s.expect("Done: read the order")
+	s.expect("0:00:30  Norepinephrine 0.05 mcg/kg/min")
 	s.typeIn("write in the notes: half a sen")
 	s.until("the draft to be kept", func() bool { return kept(t, home).Draft == "write in the notes: half a sen" })
 	s.kill()

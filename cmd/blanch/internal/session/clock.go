@@ -15,6 +15,7 @@ type clock struct {
 	speed   float64
 	running bool
 	goal    goal
+	waited  sim.Time      // what the last wait was for
 	unsure  time.Duration // real time since the last mark
 	marked  sim.Time
 	part    float64 // of a millisecond that has not been passed yet
@@ -59,6 +60,9 @@ func (s *Session) Jumps() bool { return s.speed == 0 }
 func (s *Session) run(g goal) {
 	g.to = min(g.to, s.a.Case.Ends)
 	s.goal, s.running = g, true
+	if g.kind == waiting {
+		s.waited = g.to
+	}
 }
 
 // Hold stops the clock where it is.
@@ -68,6 +72,9 @@ func (s *Session) Hold() []Line {
 	}
 	s.running = false
 	s.mark()
+	if s.busyTo() > s.e.Now() {
+		return []Line{told("The clock stands at %s, in the middle of what you do. Enter goes on with it.", s.e.Now().Exact())}
+	}
 	return []Line{told("The clock stands at %s.", s.e.Now().Exact())}
 }
 
@@ -112,7 +119,11 @@ func (s *Session) Pass(real time.Duration) []Line {
 		s.mark()
 	}
 	if held && s.e.Now() < s.goal.to && !s.e.Over() {
-		lines = append(lines, told("The clock stands. What now?"))
+		if s.goal.kind == waiting {
+			lines = append(lines, told("The clock stands. What now? (wait alone goes on to %s)", s.goal.to.Exact()))
+		} else {
+			lines = append(lines, told("The clock stands. What now?"))
+		}
 	}
 	return append(lines, s.trouble()...)
 }

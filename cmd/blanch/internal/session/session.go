@@ -69,7 +69,10 @@ func (s *Session) handle(line string) []Line {
 	}
 	word, rest, _ := strings.Cut(line, " ")
 	if w, ok := wordNamed(strings.ToLower(word)); ok && (rest == "" || w.takes != "") {
-		return w.does(s, rest)
+		if w.moves {
+			return w.does(s, rest)
+		}
+		return append(s.Hold(), w.does(s, rest)...) // time never runs under what is read
 	}
 	if strings.EqualFold(line, stopSaid) {
 		s.Hold()
@@ -78,7 +81,7 @@ func (s *Session) handle(line string) []Line {
 	}
 	a, err := sim.ParseAction(line)
 	if err != nil {
-		return []Line{fault("%s", err), told("Tab completes a sentence; \"what\" lists what can be done now.")}
+		return append(s.Hold(), fault("%s", err), told("Tab completes a sentence; \"what\" lists what can be done now."))
 	}
 	return s.act(a)
 }
@@ -126,7 +129,10 @@ func (s *Session) follow(said string, lines []Line) []Line {
 		case s.goal.kind == acting:
 			s.goal.to = max(s.goal.to, v.VoiceTo)
 		}
-	default: // done at once
+	default: // done at once, and what came of it says so
+		if len(lines) > 1 {
+			lines = lines[1:]
+		}
 		if s.running && s.goal.kind == acting {
 			if s.goal.to = s.busyTo(); s.goal.to <= s.e.Now() {
 				return append(lines, s.Hold()...)
@@ -142,13 +148,32 @@ func (s *Session) busyTo() sim.Time {
 	return max(v.HandsTo, v.VoiceTo)
 }
 
+// saidAlready says that an act's findings or answer have told that it is done.
+func saidAlready(before []sim.Entry, en sim.Entry) bool {
+	if en.Kind != sim.Done || len(before) == 0 {
+		return false
+	}
+	last := before[len(before)-1]
+	if last.At != en.At || last.Who != en.Who {
+		return false
+	}
+	answered := (last.Kind == sim.Found || last.Kind == sim.Replied) && last.Act == en.Act
+	return answered || last.Kind == sim.Reading && en.Act == "pressure"
+}
+
 // show keeps entries and returns those that the learner may see.
 func (s *Session) show(entries []sim.Entry) []Line {
 	s.entries = append(s.entries, entries...)
 	var lines []Line
-	for _, en := range entries {
-		if en.Kind != sim.Hidden {
+	for i, en := range entries {
+		if en.Kind != sim.Hidden && !saidAlready(entries[:i], en) {
 			lines = append(lines, happened(en))
+		}
+		switch en.Kind {
+		case sim.Asked:
+			lines = append(lines, told("         To answer: give %s as ...", en.Subject))
+		case sim.Rang:
+			lines = append(lines, told("         To go: answer %s. To say that you cannot: decline %s.", en.Subject, en.Subject))
 		}
 	}
 	return lines

@@ -15,23 +15,24 @@ type word struct {
 	takes string // what may follow, empty for nothing
 	says  string
 	does  func(s *Session, rest string) []Line
+	moves bool // it is about the clock, and does not hold it
 }
 
 var words []word
 
 func init() {
 	words = []word{
-		{"what", "[word]", "what can be done now, by step of the job; what 3 or what look shows a part", (*Session).what},
-		{"now", "", "how things stand: pressure, infusions, lines, people, calls, sums", (*Session).now},
-		{"stock", "", "what the unit has: cannulae, bags, vials, pumps, people", (*Session).stock},
-		{"policy", "", "the limits of the policy you are marked under", (*Session).policy},
-		{"order", "", "the order again, once it has been read", (*Session).order},
-		{"journal", "", "everything that has happened so far", (*Session).sofar},
-		{"wait", "10 min | until 0:45", "let time pass; what cannot be left for later holds the clock", (*Session).wait},
-		{"run", "", "let time pass until anything happens", (*Session).watch},
-		{"hold", "", "hold the clock; Enter alone does the same", func(s *Session, _ string) []Line { return s.Hold() }},
-		{"actions", "[word]", "every action there is: how long it takes, who can do it", func(_ *Session, rest string) []Line { return Actions(rest) }},
-		{"help", "[word]", "this list, or what it says about a word", func(_ *Session, rest string) []Line { return Help(rest) }},
+		{"what", "[word]", "what can be done now, by step of the job; what 3 or what look shows a part", (*Session).what, false},
+		{"now", "", "how things stand: pressure, infusions, lines, people, calls, sums", (*Session).now, false},
+		{"stock", "", "what the unit has: cannulae, bags, vials, pumps, people", (*Session).stock, false},
+		{"policy", "", "the limits of the policy you are marked under", (*Session).policy, false},
+		{"order", "", "the order again, once it has been read", (*Session).order, false},
+		{"journal", "", "everything that has happened so far", (*Session).sofar, false},
+		{"wait", "10 min | until 0:45", "let time pass; what cannot be left for later holds the clock, and wait alone goes on", (*Session).wait, true},
+		{"run", "", "let time pass until anything happens", (*Session).watch, true},
+		{"hold", "", "hold the clock; Enter alone does the same", func(s *Session, _ string) []Line { return s.Hold() }, true},
+		{"actions", "[word]", "every action there is: how long it takes, who can do it", func(_ *Session, rest string) []Line { return Actions(rest) }, false},
+		{"help", "[word]", "this list, or what it says about a word", func(_ *Session, rest string) []Line { return Help(rest) }, false},
 	}
 }
 
@@ -61,6 +62,9 @@ func (w word) sentence() string {
 // wait lets a stretch of time pass.
 func (s *Session) wait(rest string) []Line {
 	to, err := until(s.e.Now(), rest)
+	if rest == "" && s.waited > s.e.Now() {
+		to, err = s.waited, nil // go on with a wait that was held
+	}
 	switch {
 	case err != nil:
 		return []Line{fault("%s", err)}
