@@ -36,6 +36,12 @@ func (e *Engine) Do(a Action) []Entry {
 	return clone(e.journal[from:])
 }
 
+// Possible says why an action could not begin now; empty when it could.
+func (e *Engine) Possible(a Action) string {
+	_, why := e.ready(a)
+	return why
+}
+
 // ready checks everything that could make the action impossible.
 func (e *Engine) ready(a Action) (*running, string) {
 	spec, ok := byName[a.Name]

@@ -21,13 +21,13 @@ func (en Entry) Text() string {
 	}
 	switch en.Kind {
 	case Started:
-		return fmt.Sprintf("%s: %s", who, en.Said)
+		return fmt.Sprintf("%s: %s", who, en.act())
 	case Done:
 		return en.doneText(value)
 	case Refused:
 		return fmt.Sprintf("Not possible (%s): %s.", en.Said, en.Why)
 	case LeftOff:
-		return fmt.Sprintf("%s left off: %s", who, en.Said)
+		return fmt.Sprintf("%s left off: %s", who, en.act())
 	case Found:
 		return foundText(en, value)
 	case Reading:
@@ -84,7 +84,15 @@ func (en Entry) doneText(value string) string {
 	case en.Act == "infiltrate" || en.Act == "antidote-through":
 		return fmt.Sprintf("%s of %s went in at %s.", value, en.Word, en.Subject)
 	}
+	if en.Who != "" {
+		return fmt.Sprintf("Done by %s: %s.", en.Who, en.act())
+	}
 	return fmt.Sprintf("Done: %s.", en.Said)
+}
+
+// act is the sentence without the words that ask someone else to do it.
+func (en Entry) act() string {
+	return strings.TrimPrefix(en.Said, "ask "+en.Who+" to ")
 }
 
 func foundText(en Entry, value string) string {

@@ -146,6 +146,9 @@ func (t Template) Complete(typed string, names func(kind string) []string) []str
 				continue
 			}
 		}
+		if line, ok := hole.onwards(rest, next); ok {
+			return []string{done + line}
+		}
 		var lines []string
 		for _, name := range hole.offers(rest, names) {
 			line := done + name
@@ -157,6 +160,21 @@ func (t Template) Complete(typed string, names func(kind string) []string) []str
 		return lines
 	}
 	return nil
+}
+
+// onwards completes a literal of which only the beginning has been typed
+// after something that fits the hole.
+func (h Hole) onwards(typed, next string) (string, bool) {
+	for cut := 1; cut < len(next); cut++ {
+		inside, ok := strings.CutSuffix(typed, next[:cut])
+		if !ok || inside == "" {
+			continue
+		}
+		if _, err := h.Read(inside); err == nil {
+			return inside + next, true
+		}
+	}
+	return "", false
 }
 
 // Leading is the literal text before the first hole.

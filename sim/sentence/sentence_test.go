@@ -77,6 +77,17 @@ func TestComplete(t *testing.T) {
 	if len(judge) != 1 || judge[0] != "judge left-hand sound" {
 		t.Errorf("%q", judge)
 	}
+	choose := MustParse("choose {vein} with {gauge} gauge {length} mm at {angle} degrees")
+	for typed, want := range map[string]string{
+		"choose a with 20":               "",
+		"choose a with 20 ":              "choose a with 20 gauge ",
+		"choose a with 20 gauge 47.8 ":   "choose a with 20 gauge 47.8 mm at ",
+		"choose a with 20 gauge 48 mm a": "choose a with 20 gauge 48 mm at ",
+	} {
+		if got := strings.Join(choose.Complete(typed, names), "|"); got != want {
+			t.Errorf("%q completes to %q, want %q", typed, got, want)
+		}
+	}
 	facts := MustParse("call {person} about {facts} asking for {request}").Complete("call doctor about who, pre", func(string) []string { return []string{"doctor"} })
 	if len(facts) != 1 || facts[0] != "call doctor about who, pressure" {
 		t.Errorf("%q", facts)
