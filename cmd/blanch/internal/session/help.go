@@ -99,10 +99,10 @@ func describeRows(rows []sim.Spec) []Line {
 			step = s.Step
 			lines = append(lines, heading(fmt.Sprintf("%d. %s", step, steps[step])))
 		}
-		lines = append(lines, row("  %s", s.Sentence), Line{Kind: Told, Text: "    " + s.Does}, Line{Kind: Told, Text: "    " + terms(s)})
+		lines = append(lines, row("  %s", s.Example()), Line{Kind: Told, Text: "    " + s.Does}, Line{Kind: Told, Text: "    " + terms(s)})
 		for _, h := range s.Holes() {
 			if holes[h.Kind] == "" {
-				holes[h.Kind] = h.Says
+				holes[h.Kind] = label(h) + ": " + h.Says
 				if len(h.Choices) > 3 {
 					holes[h.Kind] += ": " + strings.Join(h.Choices, ", ")
 				}
@@ -115,7 +115,7 @@ func describeRows(rows []sim.Spec) []Line {
 	}
 	lines = append(lines, heading("What stands in the gaps"))
 	for _, kind := range order {
-		lines = append(lines, Line{Kind: Told, Text: fmt.Sprintf("  {%s}  %s", kind, holes[kind])})
+		lines = append(lines, Line{Kind: Told, Text: "  " + holes[kind]})
 	}
 	return lines
 }
@@ -167,11 +167,11 @@ func (s *Session) what(about string) []Line {
 			step = spec.Step
 			lines = append(lines, heading(fmt.Sprintf("%d. %s", step, steps[step])))
 		}
-		lines = append(lines, Line{Kind: Told, Text: fmt.Sprintf("  %s  (%s)", filled, spec.Duration())})
+		lines = append(lines, Line{Kind: Told, Text: fmt.Sprintf("  %s  (%s)", exampled(filled, spec.Holes()), spec.Duration())})
 		for _, h := range spec.Holes() {
 			if strings.Contains(filled, "{"+h.Kind+"}") && !named[h.Kind] {
 				named[h.Kind] = true
-				names = append(names, Line{Kind: Told, Text: fmt.Sprintf("  {%s}  %s", h.Kind, s.stands(h))})
+				names = append(names, Line{Kind: Told, Text: fmt.Sprintf("  %s: %s", label(h), s.stands(h))})
 			}
 		}
 	}
@@ -217,6 +217,23 @@ func (s *Session) fill(spec sim.Spec) (string, bool) {
 		}
 	}
 	return out, true
+}
+
+// exampled puts an example into every gap that is still open.
+func exampled(filled string, holes []sentence.Hole) string {
+	for _, h := range holes {
+		filled = strings.Replace(filled, "{"+h.Kind+"}", h.Example, 1)
+	}
+	return filled
+}
+
+// label names a gap as its example shows it: a name in capitals, or the kind
+// of number or choice.
+func label(h sentence.Hole) string {
+	if h.Example == strings.ToUpper(h.Kind) {
+		return h.Example
+	}
+	return h.Kind
 }
 
 // Complete offers whole lines that go on from what has been typed.
