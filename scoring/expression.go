@@ -92,16 +92,6 @@ func (x *expression) eval(r *record) (any, error) {
 	return expr.Run(x.program, e)
 }
 
-// fixed says that the value is the same whatever the learner does.
-func (x *expression) fixed() bool {
-	for _, f := range x.uses {
-		if !f.fixed {
-			return false
-		}
-	}
-	return true
-}
-
 // holds gives the truth of a condition. Evaluation cannot fail for what has
 // been checked; should it fail all the same, the condition does not hold.
 func (x *expression) holds(r *record) bool {

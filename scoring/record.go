@@ -48,16 +48,6 @@ func (r *record) firstEntry(fits func(i int, e sim.Entry) bool) int {
 	return -1
 }
 
-// lastEntry is the last entry that fits, -1 when none does.
-func (r *record) lastEntry(fits func(i int, e sim.Entry) bool) int {
-	for i := len(r.Journal) - 1; i >= 0; i-- {
-		if fits(i, r.Journal[i]) {
-			return i
-		}
-	}
-	return -1
-}
-
 // start is the first moment a pump ran a vasopressor through a line.
 func (r *record) start() Moment {
 	m := r.startTime()

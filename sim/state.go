@@ -206,7 +206,6 @@ type openCall struct {
 
 type saying struct {
 	at   Time
-	text string
 	site string
 	said bool
 }
