@@ -74,7 +74,7 @@ func (r *record) keyOf(sum string) Words {
 // offBy is how far an answer is from its key, in the key's unit. It is false
 // when the answer cannot be held against the key: no unit, or another kind.
 func offBy(a sim.AnswerRecord) (float64, bool) {
-	if a.Fault != "" || a.Given.Unit.IsZero() != a.Key.Unit.IsZero() {
+	if a.Given.Unit.IsZero() != a.Key.Unit.IsZero() {
 		return 0, false
 	}
 	given := a.Given.Value

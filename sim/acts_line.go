@@ -46,13 +46,14 @@ func lineActs() []Spec {
 			Impossible: "that size is not in stock, or a cannula lies in that vein already",
 			refuse:     refuseChoose,
 			done: func(e *Engine, r *running) {
-				e.chosen = &choice{e.veinIndex(r.act.word("vein")), int(r.act.number("gauge")), r.act.number("length"), r.act.number("angle")}
+				c, _ := e.stocked(r.act)
+				e.chosen = &choice{e.veinIndex(r.act.word("vein")), c, r.act.number("angle")}
 				v := e.c.Veins[e.chosen.vein]
 				if e.scanned[v.ID] {
-					g := vein.Lie(v.Vein, vein.Cannula{Gauge: e.chosen.gauge, LengthMM: e.chosen.length}, e.chosen.angle)
+					g := vein.Lie(v.Vein, c, e.chosen.angle)
 					e.found(r, "path through tissue", "", quantity.Round(g.PathMM, 0.1), "mm")
 					e.found(r, "share in vein", "", quantity.Round(float64(100*g.Share), 1), "%")
-					e.found(r, "cannula to vein", "", quantity.Round(g.Ratio, 0.01), "")
+					e.found(r, "cannula-to-vein ratio", "", quantity.Round(g.Ratio, 0.01), "")
 				} else {
 					e.found(r, "share in vein", "not known without a measured depth", 0, "")
 				}
@@ -94,18 +95,30 @@ func (e *Engine) needUltrasound() string {
 }
 
 func refuseChoose(e *Engine, r *running) string {
-	gauge, length := int(r.act.number("gauge")), r.act.number("length")
+	if _, ok := e.stocked(r.act); ok {
+		if s := e.lastSite(r.act.word("vein")); s != nil && s.inPlace() {
+			return fmt.Sprintf("a cannula lies in %s already", s.Subject)
+		}
+		return ""
+	}
 	var stock []string
 	for _, c := range e.p.Cannulae {
-		if c.Gauge == gauge && c.LengthMM == length {
-			if s := e.lastSite(r.act.word("vein")); s != nil && s.inPlace() {
-				return fmt.Sprintf("a cannula lies in %s already", s.Subject)
-			}
-			return ""
-		}
 		stock = append(stock, fmt.Sprintf("%d gauge %s mm", c.Gauge, quantity.Number(c.LengthMM)))
 	}
-	return fmt.Sprintf("%d gauge %s mm is not in stock; there are: %s", gauge, quantity.Number(length), strings.Join(stock, ", "))
+	return fmt.Sprintf("%s gauge %s mm is not in stock; there are: %s",
+		quantity.Number(r.act.number("gauge")), quantity.Number(r.act.number("length")), strings.Join(stock, ", "))
+}
+
+// stocked is the cannula in stock that is meant; a length may be said to the
+// whole millimetre, as packets do.
+func (e *Engine) stocked(a Action) (vein.Cannula, bool) {
+	gauge, length := a.number("gauge"), a.number("length")
+	for _, c := range e.p.Cannulae {
+		if float64(c.Gauge) == gauge && (c.LengthMM == length || quantity.Round(c.LengthMM, 1) == length) {
+			return c, true
+		}
+	}
+	return vein.Cannula{}, false
 }
 
 // insert tries to place the chosen cannula. Luck belongs to the vein and the
@@ -113,7 +126,7 @@ func refuseChoose(e *Engine, r *running) string {
 func (e *Engine) insert(r *running) {
 	ch := e.chosen
 	v := e.c.Veins[ch.vein]
-	c := vein.Cannula{Gauge: ch.gauge, LengthMM: ch.length}
+	c := ch.cannula
 	technique := vein.ByFeel
 	if r.act.word("how") == "under ultrasound" {
 		technique = vein.UnderUltrasound

@@ -6,9 +6,9 @@ func otherActs() []Spec {
 		{
 			Name: "give", Sentence: "give {sum} as {text}", Step: 4, Holds: Instant,
 			Does:       "answer a sum, with its unit",
-			Impossible: "it was not asked, or was answered already",
+			Impossible: "it was not asked or was answered already, or the unit is missing",
 			refuse: func(e *Engine, r *running) string {
-				return e.refuseSum(r.act.word("sum"))
+				return e.refuseSum(r.act.word("sum"), r.act.word("text"))
 			},
 			done: func(e *Engine, r *running) { e.answerSum(r) },
 		},

@@ -67,15 +67,15 @@ type BagRecord struct {
 
 // AnswerRecord is one answered sum.
 type AnswerRecord struct {
-	ID    string
-	Sum   Sum
-	Key   quantity.Quantity // computed by the engine when the sum was asked
-	Raw   string
-	Given quantity.Quantity // zero Unit when Raw could not be read
-	Fault string            // why Raw could not be read
-	Asked Time
-	At    Time // Never when never answered
-	Entry int
+	ID      string
+	Sum     Sum
+	Key     quantity.Quantity // computed by the engine when the sum was asked
+	Working string            // how the key comes about, in this run's own numbers
+	Raw     string
+	Given   quantity.Quantity
+	Asked   Time
+	At      Time // Never when never answered
+	Entry   int
 }
 
 // RequestRecord is one call the learner made.

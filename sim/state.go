@@ -4,6 +4,7 @@ import (
 	"blanch/sim/circulation"
 	"blanch/sim/line"
 	"blanch/sim/tissue"
+	"blanch/sim/vein"
 )
 
 // site is one cannula that was placed, peripheral or central, with the
@@ -186,10 +187,9 @@ type world struct {
 
 // choice is the vein and cannula the learner has in hand.
 type choice struct {
-	vein   int
-	gauge  int
-	length float64
-	angle  float64
+	vein    int
+	cannula vein.Cannula
+	angle   float64
 }
 
 // Shown is one pressure as the monitor showed it.

@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"errors"
 	"fmt"
 
 	"blanch/sim/dose"
@@ -13,46 +14,60 @@ func (e *Engine) raiseSums(action string, at Time) {
 		if q.When != action || e.sumAsked(q.ID) != nil {
 			continue
 		}
-		key, ok := e.key(q, at)
+		key, working, ok := e.key(q, at)
 		if !ok {
 			continue
 		}
-		e.sums = append(e.sums, AnswerRecord{ID: q.ID, Sum: q.What, Key: key, Asked: at, At: Never, Entry: len(e.journal)})
+		e.sums = append(e.sums, AnswerRecord{ID: q.ID, Sum: q.What, Key: key, Working: working, Asked: at, At: Never, Entry: len(e.journal)})
 		e.note(Entry{At: at, Kind: Asked, Subject: q.ID, Word: q.Text, Unit: q.Point})
 	}
 }
 
-// key computes a sum from the engine's own state; false when nothing there
-// answers it yet, and then it is not asked.
-func (e *Engine) key(q Question, at Time) (quantity.Quantity, bool) {
+// key computes a sum from the engine's own state and says how; false when
+// nothing there answers it yet, and then it is not asked.
+func (e *Engine) key(q Question, at Time) (key quantity.Quantity, working string, ok bool) {
+	n := func(v, step float64) string { return quantity.Number(quantity.Round(v, step)) }
 	b, p := e.lastBag(false), e.firstConnected()
 	switch q.What {
 	case SumConcentration:
 		if b != nil {
-			return quantity.Of(b.Nominal, "mcg/mL"), true
+			mcg, ml := float64(b.Nominal*b.nominalML()), b.nominalML()
+			return quantity.Of(b.Nominal, "mcg/mL"), fmt.Sprintf("%s mcg / %s mL, amount over labelled volume", n(mcg, 1), n(ml, 0.1)), true
 		}
 	case SumRate:
 		if b != nil {
-			return quantity.Of(dose.Rate(e.mcgMin(e.c.Order.Start), b.Nominal), "mL/h"), true
+			per := e.mcgMin(e.c.Order.Start)
+			return quantity.Of(dose.Rate(per, b.Nominal), "mL/h"), e.rateWorking(b.Nominal), true
 		}
 	case SumRunOut:
 		if p != nil && p.bag != nil && p.rate > 0 {
-			return quantity.Of(dose.RunOutH(e.leftAt(p, at.Seconds()), p.rate), "h"), true
+			left := e.leftAt(p, at.Seconds())
+			return quantity.Of(dose.RunOutH(left, p.rate), "h"), fmt.Sprintf("%s mL left / %s mL/h", n(left, 0.1), n(p.rate, 0.1)), true
 		}
 	case SumFirstDrug:
 		if p != nil && p.rate > 0 {
-			return quantity.Of(dose.FirstDrugMin(p.site.column.DeadML(), p.rate), "min"), true
+			dead := p.site.column.DeadML()
+			return quantity.Of(dose.FirstDrugMin(dead, p.rate), "min"), fmt.Sprintf("%s mL of dead volume / %s mL/h x 60", n(dead, 0.01), n(p.rate, 0.1)), true
 		}
 	case SumDose:
 		if p != nil && p.bag != nil {
-			return quantity.Of(dose.Dose(p.rate, p.bag.Nominal), "mcg/min"), true
+			return quantity.Of(dose.Dose(p.rate, p.bag.Nominal), "mcg/min"), fmt.Sprintf("%s mL/h x %s mcg/mL / 60", n(p.rate, 0.1), n(p.bag.Nominal, 0.01)), true
 		}
 	case SumAntidote:
 		if s := e.lastBag(true); s != nil {
-			return quantity.Of(s.VolumeML/2, "mL"), true
+			return quantity.Of(s.VolumeML/2, "mL"), fmt.Sprintf("half of %s mL", n(s.VolumeML, 0.1)), true
 		}
 	}
-	return quantity.Quantity{}, false
+	return quantity.Quantity{}, "", false
+}
+
+// rateWorking is how the rate of the order's starting dose comes about.
+func (e *Engine) rateWorking(conc float64) string {
+	start, kg := e.c.Order.Start, ""
+	if !start.Unit.Same(quantity.MustUnit("mcg/min")) {
+		kg = fmt.Sprintf(" x %s kg", quantity.Number(e.c.Patient.WeightKG))
+	}
+	return fmt.Sprintf("%s%s x 60 / %s mcg/mL", start, kg, quantity.Number(quantity.Round(conc, 0.01)))
 }
 
 // lastBag is the bag, or the syringe, made last.
@@ -83,13 +98,28 @@ func (e *Engine) sumAsked(id string) *AnswerRecord {
 	return nil
 }
 
-func (e *Engine) refuseSum(id string) string {
+func (e *Engine) refuseSum(id, text string) string {
 	s := e.sumAsked(id)
 	switch {
 	case s == nil:
 		return fmt.Sprintf("no sum called %q was asked; open: %s", id, orNone(e.Vocabulary("sum")))
 	case s.At != Never:
 		return fmt.Sprintf("%s was answered already, with %s", id, s.Raw)
+	}
+	return e.unread(s, text)
+}
+
+// unread says why an answer cannot be taken as one; it is then asked again.
+func (e *Engine) unread(s *AnswerRecord, text string) string {
+	unit := e.question(s.ID).Point
+	q, err := quantity.Parse(text)
+	switch {
+	case errors.Is(err, quantity.ErrNoUnit):
+		return fmt.Sprintf("the unit is missing: %s is a number without one; give it in %s", text, unit)
+	case err != nil:
+		return fmt.Sprintf("that cannot be read as an amount (%v); give it in %s", err, unit)
+	case !q.Unit.Same(s.Key.Unit):
+		return fmt.Sprintf("%s is another kind of amount; give it in %s", text, unit)
 	}
 	return ""
 }
@@ -99,11 +129,6 @@ func (e *Engine) refuseSum(id string) string {
 func (e *Engine) answerSum(r *running) {
 	s := e.sumAsked(r.act.word("sum"))
 	s.Raw, s.At, s.Entry = r.act.word("text"), r.ends, len(e.journal)
-	q, err := quantity.Parse(s.Raw)
-	if err != nil {
-		s.Fault = err.Error()
-	} else {
-		s.Given = q
-	}
+	s.Given, _ = quantity.Parse(s.Raw) // refuseSum has read it
 	e.note(Entry{At: r.ends, Kind: Answered, Act: r.act.Name, Subject: s.ID, Word: s.Raw})
 }

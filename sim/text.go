@@ -143,5 +143,5 @@ func hiddenText(en Entry) string {
 }
 
 func describeChoice(ch *choice, vein string) string {
-	return fmt.Sprintf("%d gauge %s mm for %s at %s degrees", ch.gauge, quantity.Number(ch.length), vein, quantity.Number(ch.angle))
+	return fmt.Sprintf("%d gauge %s mm for %s at %s degrees", ch.cannula.Gauge, quantity.Number(ch.cannula.LengthMM), vein, quantity.Number(ch.angle))
 }

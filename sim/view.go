@@ -26,13 +26,13 @@ type InfusionView struct {
 	Pump    string
 	Bag     string
 	Drug    string
-	Conc    float64 // nominal, mcg/mL
+	Conc    float64 // nominal, mcg/mL; 0 while the bag has no label or its sum is open
 	Line    string
 	MLH     float64
-	McgMin  float64
+	McgMin  float64 // 0 while the concentration is not known, or its sum is open
 	Running bool
 	LeftML  float64
-	EmptyIn Time // Never unless it runs
+	EmptyIn Time // Never unless it runs, and while its sum is open
 }
 
 // LineView is a line as the learner knows it.
@@ -77,10 +77,12 @@ func (e *Engine) View() View {
 			in.Line = p.site.Subject
 		}
 		if p.bag != nil {
-			in.Bag, in.Drug, in.Conc = p.bag.ID, p.bag.Drug, p.bag.Nominal
-			in.McgMin = float64(p.rate*p.bag.Nominal) / 60
+			in.Bag, in.Drug, in.Conc = p.bag.ID, p.bag.Drug, e.known(p.bag).Nominal
+			if !e.asks(SumDose) {
+				in.McgMin = float64(p.rate*in.Conc) / 60
+			}
 			in.LeftML = e.leftAt(p, e.now.Seconds())
-			if p.delivers() {
+			if p.delivers() && !e.asks(SumRunOut) {
 				in.EmptyIn = FromSeconds(in.LeftML / (p.rate / 3600))
 			}
 		}
@@ -97,7 +99,7 @@ func (e *Engine) View() View {
 		v.Lines = append(v.Lines, l)
 	}
 	for _, b := range e.bags {
-		v.Bags = append(v.Bags, b.BagRecord)
+		v.Bags = append(v.Bags, e.known(b))
 	}
 	if e.hands != nil {
 		v.Hands, v.HandsTo = e.hands.act.String(), e.hands.ends
@@ -137,6 +139,27 @@ func (e *Engine) View() View {
 		v.Central = "in place"
 	}
 	return v
+}
+
+// known is a bag as the learner knows it: never the true concentration, and
+// the nominal one only from its label, once they have worked it out.
+func (e *Engine) known(b *bagState) BagRecord {
+	r := b.BagRecord
+	r.True = 0
+	if r.LabelledAt == Never || (r.Drug != antidote && e.asks(SumConcentration)) {
+		r.Nominal = 0
+	}
+	return r
+}
+
+// asks says that a sum of this sort was asked and not answered yet.
+func (e *Engine) asks(s Sum) bool {
+	for _, a := range e.sums {
+		if a.Sum == s && a.At == Never {
+			return true
+		}
+	}
+	return false
 }
 
 func (e *Engine) question(id string) Question {

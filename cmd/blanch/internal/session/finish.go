@@ -86,13 +86,10 @@ func sums(a *Attempt, r *sim.Result) []string {
 		}
 		key.Value = legible(key.Value)
 		given := fmt.Sprintf("you gave %q at %s", ans.Raw, ans.At.Clock())
-		switch {
-		case ans.At == sim.Never:
+		if ans.At == sim.Never {
 			given = "you gave no answer"
-		case ans.Fault != "":
-			given += ", which cannot be read as an amount"
 		}
-		out = append(out, fmt.Sprintf("%s\n%s\n", indented("  ", text), indented("    ", fmt.Sprintf("computed %s; %s.", key, given))))
+		out = append(out, fmt.Sprintf("%s\n%s\n", indented("  ", text), indented("    ", fmt.Sprintf("%s, so %s; %s.", ans.Working, key, given))))
 	}
 	return out
 }

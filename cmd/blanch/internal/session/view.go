@@ -92,8 +92,7 @@ func infusion(in sim.InfusionView) string {
 	if in.Bag == "" {
 		parts = append(parts, "no bag")
 	} else {
-		parts = append(parts, fmt.Sprintf("%s, %s %s mcg/mL, %s mL left", in.Bag, in.Drug,
-			quantity.Number(quantity.Round(in.Conc, 0.01)), quantity.Number(quantity.Round(in.LeftML, 1))))
+		parts = append(parts, fmt.Sprintf("%s, %s, %s mL left", in.Bag, strength(in.Drug, in.Conc), quantity.Number(quantity.Round(in.LeftML, 1))))
 	}
 	if in.Line == "" {
 		parts = append(parts, "not connected")
@@ -121,8 +120,7 @@ func line(l sim.LineView, now sim.Time) string {
 }
 
 func bag(b sim.BagRecord) string {
-	parts := []string{fmt.Sprintf("%s: %s %s mcg/mL, %s mL", b.ID, b.Drug,
-		quantity.Number(quantity.Round(b.Nominal, 0.01)), quantity.Number(quantity.Round(b.VolumeML, 0.1)))}
+	parts := []string{fmt.Sprintf("%s: %s, %s mL", b.ID, strength(b.Drug, b.Nominal), quantity.Number(quantity.Round(b.VolumeML, 0.1)))}
 	if b.LabelledAt == sim.Never {
 		parts = append(parts, "no label")
 	}
@@ -130,6 +128,14 @@ func bag(b sim.BagRecord) string {
 		parts = append(parts, "checked at "+b.CheckedAt.Clock())
 	}
 	return strings.Join(parts, "; ")
+}
+
+// strength is a drug with its concentration, where that is known.
+func strength(drug string, mcgML float64) string {
+	if mcgML == 0 {
+		return drug
+	}
+	return fmt.Sprintf("%s %s mcg/mL", drug, quantity.Number(quantity.Round(mcgML, 0.01)))
 }
 
 func person(p sim.PersonView) string {
