@@ -193,7 +193,7 @@ func pumpActs() []Spec {
 				if r.pump.running {
 					word = "running"
 				}
-				e.found(r, "pump", word, 0, "")
+				e.found(r, "state", word, 0, "")
 				e.done(r, Entry{})
 			},
 		},
