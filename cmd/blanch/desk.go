@@ -48,12 +48,8 @@ func (d *desk) speed(wanted float64) float64 {
 // play plays an attempt and says afterwards where it is kept.
 func (d *desk) play(s *session.Session, path string, resumed bool, draft string) error {
 	err := d.Play(s, resumed, draft)
-	if errors.Is(err, prompt.ErrLeft) || errors.Is(err, prompt.ErrInterrupted) {
-		fmt.Fprintf(d.p.out, "\nSaved. To go on where you stood:\n  blanch resume %s\n", quoted(path))
-		return err
-	}
-	if err == nil {
-		fmt.Fprintf(d.p.out, "\nThe recording (seed %d) lies in %s\n  blanch replay %s shows it again.\n", s.Seed(), path, quoted(path))
+	if err == nil || errors.Is(err, prompt.ErrLeft) || errors.Is(err, prompt.ErrInterrupted) {
+		d.p.tellWhere(s, path, err == nil)
 	}
 	return err
 }

@@ -14,8 +14,11 @@ import (
 const mostOffered = 3
 
 // home shows what there is to play and plays what is chosen.
-func (p *program) home(plain bool) error {
-	face, err := p.open(plain)
+func (p *program) home(f faces) error {
+	if p.screened(f) {
+		return p.screenHome(f)
+	}
+	face, err := p.open(f.plain)
 	if err != nil {
 		return err
 	}
@@ -27,7 +30,7 @@ func (p *program) home(plain bool) error {
 	case choice.Resume != "":
 		return p.resume(face, choice.Resume, defaultSpeed)
 	}
-	return p.begin(face, choice.Case, playing{plain: plain, speed: defaultSpeed})
+	return p.begin(face, choice.Case, playing{faces: f, speed: defaultSpeed})
 }
 
 // unfinished are the attempts that wait to be resumed. What cannot be read

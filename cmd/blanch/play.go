@@ -12,6 +12,7 @@ import (
 
 	"blanch/cmd/blanch/internal/session"
 	"blanch/cmd/blanch/internal/store"
+	"blanch/cmd/blanch/internal/ui"
 	"blanch/scenarios"
 	"blanch/scoring"
 )
@@ -22,19 +23,19 @@ type playing struct {
 	seed                   uint64
 	seeded                 bool
 	speed                  float64
-	plain                  bool
+	faces
 }
 
 // defaultSpeed is simulated seconds a real second.
 const defaultSpeed = 60
 
-func (p *program) playCommand(plain *bool) *cobra.Command {
+func (p *program) playCommand(how *faces) *cobra.Command {
 	o := playing{}
 	cmd := &cobra.Command{
 		Use:   "play CASE",
-		Short: "Play a case, at the prompt or by a script",
-		Long: `Plays a case: an ID of the list or a path of a YAML file. At the prompt the attempt is saved as it
-goes and can be resumed. With --script the timed actions of a file are played to the end of the
+		Short: "Play a case, on the screen, at the prompt or by a script",
+		Long: `Plays a case: an ID of the list or a path of a YAML file. The attempt is saved as it goes and can
+be resumed. With --script the timed actions of a file are played to the end of the
 case, and journal and marks are printed:
 
   at 0 min: read the order
@@ -46,7 +47,7 @@ A step that the case refuses stands in the journal as refused, and the rest is p
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: completeCases,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			o.seeded, o.plain = cmd.Flags().Changed("seed"), *plain
+			o.seeded, o.faces = cmd.Flags().Changed("seed"), *how
 			switch {
 			case o.speed < 0 || o.speed > 1e6:
 				return fmt.Errorf("speed %g is out of reach: give simulated seconds a real second, 0 for at once", o.speed)
@@ -58,7 +59,7 @@ A step that the case refuses stands in the journal as refused, and the rest is p
 	}
 	f := cmd.Flags()
 	f.StringVar(&o.script, "script", "", "play the timed actions of this `file` to the end of the case")
-	f.Uint64Var(&o.seed, "seed", 1, "the luck of the attempt; at the prompt it is drawn when not given")
+	f.Uint64Var(&o.seed, "seed", 1, "the luck of the attempt; drawn when not given, except for scripts")
 	f.StringVar(&o.policy, "policy", "", "mark under this policy, an `ID or file`, instead of the case's own")
 	f.StringVar(&o.record, "record", "", "keep the recording in this `file`, which must not exist yet")
 	f.Float64Var(&o.speed, "speed", defaultSpeed, "simulated seconds a real second while the clock runs; 0 jumps at once")
@@ -120,8 +121,18 @@ func recordScript(path string, a *session.Attempt, said []session.Said, ended in
 	return unreadable(errors.Join(err, keep.Ended(ended, journal, sheet), rec.Close()))
 }
 
-// playPrompt begins an attempt at the prompt.
+// playPrompt begins an attempt on the screen, or at the prompt where there is
+// none.
 func (p *program) playPrompt(name string, o playing) error {
+	if p.screened(o.faces) {
+		sit := &sitting{p: p}
+		defer sit.Close()
+		first, err := sit.begin(name, o)
+		if err != nil {
+			return err
+		}
+		return p.screen(ui.Opening{First: first}, o.faces)
+	}
 	face, err := p.open(o.plain)
 	if err != nil {
 		return err
@@ -139,15 +150,9 @@ func (p *program) begin(face *desk, name string, o playing) error {
 	if err != nil {
 		return err
 	}
-	path := o.record
-	if path == "" {
-		home, err := store.Home()
-		if err == nil {
-			path, err = home.NewPath(a.Case.ID)
-		}
-		if err != nil {
-			return unreadable(err)
-		}
+	path, err := recordingPath(a.Case.ID, o.record)
+	if err != nil {
+		return err
 	}
 	s, err := session.New(a, face.speed(o.speed))
 	if err != nil {

@@ -6,11 +6,11 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"blanch/cmd/blanch/internal/session"
 	"blanch/cmd/blanch/internal/store"
+	"blanch/cmd/blanch/internal/ui"
 )
 
-func (p *program) resumeCommand(plain *bool) *cobra.Command {
+func (p *program) resumeCommand(how *faces) *cobra.Command {
 	var speed float64
 	cmd := &cobra.Command{
 		Use:   "resume [RECORDING]",
@@ -31,7 +31,16 @@ func (p *program) resumeCommand(plain *bool) *cobra.Command {
 				}
 				path = open[0].Path
 			}
-			face, err := p.open(*plain)
+			if p.screened(*how) {
+				sit := &sitting{p: p}
+				defer sit.Close()
+				first, err := sit.resume(path, speed)
+				if err != nil {
+					return err
+				}
+				return p.screen(ui.Opening{First: first}, *how)
+			}
+			face, err := p.open(how.plain)
 			if err != nil {
 				return err
 			}
@@ -45,20 +54,10 @@ func (p *program) resumeCommand(plain *bool) *cobra.Command {
 
 // resume goes on with an attempt.
 func (p *program) resume(face *desk, path string, speed float64) error {
-	rec, log, err := store.OpenAppend(path)
+	s, rec, draft, err := reopen(path, face.speed(speed))
 	if err != nil {
-		return unreadable(err)
+		return err
 	}
 	defer rec.Close()
-	record := recordOf(log)
-	s, err := session.Resume(record, face.speed(speed))
-	var other *session.OtherRevisionError
-	switch {
-	case errors.As(err, &other):
-		return unreadable(fmt.Errorf("recording %s: %w (--seed %d)", path, err, record.Seed))
-	case err != nil:
-		return unreadable(fmt.Errorf("recording %s: %w", path, err))
-	}
-	s.Record(recorder{rec})
-	return face.play(s, path, true, record.Draft)
+	return face.play(s, path, true, draft)
 }

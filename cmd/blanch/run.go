@@ -12,6 +12,7 @@ import (
 	"blanch/cmd/blanch/internal/prompt"
 	"blanch/cmd/blanch/internal/session"
 	"blanch/cmd/blanch/internal/store"
+	"blanch/cmd/blanch/internal/ui"
 )
 
 // Exit codes, as documented by "blanch help exit-codes".
@@ -21,6 +22,7 @@ const (
 	exitUsage       = 2
 	exitUnreadable  = 3
 	exitInterrupted = 4
+	exitBroken      = 5
 )
 
 const exitCodes = `Exit codes:
@@ -29,6 +31,7 @@ const exitCodes = `Exit codes:
   2  the command was not understood
   3  a file cannot be read, is in use, or was refused with the reasons shown
   4  interrupted by Ctrl-C or a signal; the attempt is saved
+  5  a fault in blanch itself; the attempt is saved
 `
 
 // program is one run of the command with its ends.
@@ -71,13 +74,17 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 func (p *program) code(err error) int {
 	var with *codeError
 	var refused *session.RefusedError
+	var broken *ui.PanicError
 	switch {
 	case err == nil, errors.Is(err, prompt.ErrLeft):
 		return exitFine
 	case errors.Is(err, errFaults):
 		return exitFaults
-	case errors.Is(err, prompt.ErrInterrupted):
+	case errors.Is(err, prompt.ErrInterrupted), errors.Is(err, ui.ErrInterrupted):
 		return exitInterrupted
+	case errors.As(err, &broken):
+		fmt.Fprintf(p.err, "blanch: %s\n", err)
+		return exitBroken
 	case errors.As(err, &refused):
 		fmt.Fprintln(p.err, refused.Report)
 		return exitUnreadable
@@ -94,7 +101,7 @@ func (p *program) code(err error) int {
 }
 
 func (p *program) root() *cobra.Command {
-	var plain bool
+	var how faces
 	root := &cobra.Command{
 		Use:   "blanch",
 		Short: "Rehearse a vasopressor in an arm vein before you run one",
@@ -103,13 +110,19 @@ func (p *program) root() *cobra.Command {
 		Args:          cobra.NoArgs,
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		RunE:          func(*cobra.Command, []string) error { return p.home(plain) },
+		RunE:          func(*cobra.Command, []string) error { return p.home(how) },
 	}
-	root.PersistentFlags().BoolVar(&plain, "plain", os.Getenv("BLANCH_PLAIN") != "",
+	flags := root.PersistentFlags()
+	flags.BoolVar(&how.plain, "plain", os.Getenv("BLANCH_PLAIN") != "",
 		"plain lines for screen readers; waits jump at once (also BLANCH_PLAIN=1)")
+	flags.BoolVar(&how.lines, "lines", os.Getenv("BLANCH_LINES") != "",
+		"sentences at a prompt instead of the screen (also BLANCH_LINES=1)")
+	flags.BoolVar(&how.ascii, "ascii", os.Getenv("BLANCH_ASCII") != "",
+		"draw the screen with ASCII only, as it is anyway where the locale is not UTF-8 (also BLANCH_ASCII=1)")
+	flags.BoolVar(&how.noColour, "no-colour", false, "no colour on the screen (also NO_COLOR=1)")
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(
-		p.casesCommand(), p.playCommand(&plain), p.resumeCommand(&plain), p.replayCommand(),
+		p.casesCommand(), p.playCommand(&how), p.resumeCommand(&how), p.replayCommand(),
 		p.checkCommand(), p.actionsCommand(),
 		&cobra.Command{Use: "exit-codes", Short: "What the exit codes mean", Long: strings.TrimRight(exitCodes, "\n")},
 	)

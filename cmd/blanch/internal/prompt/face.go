@@ -58,17 +58,23 @@ type typed struct {
 	err  error // io.EOF or ErrInterrupted
 }
 
+// OnTerminal says that both ends are a terminal.
+func OnTerminal(stdin io.Reader, stdout io.Writer) bool {
+	in, inOK := stdin.(*os.File)
+	out, outOK := stdout.(*os.File)
+	return inOK && outOK && readline.IsTerminal(int(in.Fd())) && readline.IsTerminal(int(out.Fd()))
+}
+
 // Open readies a face. It is a terminal's when both ends are one.
 func Open(stdin io.Reader, stdout io.Writer, o Options) (*Face, error) {
 	f := &Face{signals: o.Signals, height: func() int { return 0 }}
-	in, inOK := stdin.(*os.File)
-	out, outOK := stdout.(*os.File)
-	if inOK && outOK && readline.IsTerminal(int(in.Fd())) && readline.IsTerminal(int(out.Fd())) && !o.Plain {
-		if err := f.openTerminal(in, out); err != nil {
+	if !o.Plain && OnTerminal(stdin, stdout) {
+		if err := f.openTerminal(stdin.(*os.File), stdout.(*os.File)); err != nil {
 			return nil, err
 		}
 		return f, nil
 	}
+	in, inOK := stdin.(*os.File)
 	echo := !inOK || !readline.IsTerminal(int(in.Fd()))
 	f.in, f.out = newPlain(stdin, stdout, echo), stdout
 	return f, nil

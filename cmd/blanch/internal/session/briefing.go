@@ -43,6 +43,20 @@ func (s *Session) Title() string { return s.a.Case.Title }
 // Briefing is what a learner is told before the clock starts. Where is where
 // the recording lies, empty for none.
 func (s *Session) Briefing(where string) []Line {
+	return append(s.brief(where, "The word policy shows its limits."), heading("How to play"),
+		told("Type what you do: read the order. Tab completes a sentence; what lists what can be done now; now shows how things stand; help lists the rest. The clock stands while you think. An action or a wait makes it run, and Enter alone holds it."),
+		told("The case lasts until %s of its clock, or until you hand over, or until you say: stop here.", s.a.Case.Ends.Clock()))
+}
+
+// ScreenBriefing is the same for a screen, which is played by keys.
+func (s *Session) ScreenBriefing(where string) []Line {
+	return append(s.brief(where, "The papers (p) show its limits."), heading("How to play"),
+		told("Everything can be done by keyboard; ? says how, on every screen. The clock stands while you read, choose or type. What you do takes its time and makes the clock run; Space lets it run on, w waits. Calls and alarms slow it."),
+		told("The case lasts until %s of its clock, or until you hand over, or until you stop it (Esc at the bedside).", s.a.Case.Ends.Clock()))
+}
+
+// brief is what is the same for every face.
+func (s *Session) brief(where, limits string) []Line {
 	c, p := s.a.Case, s.a.Policy
 	lines := []Line{
 		heading(c.Title),
@@ -62,16 +76,14 @@ func (s *Session) Briefing(where string) []Line {
 		lines = append(lines, heading("Not simulated"), told("%s", oneLine(c.NotShown)))
 	}
 	lines = append(lines, heading("How it is marked"),
-		told("This is practice. Rules of the case judge what you decide and do, never luck, under this policy: %s. The word policy shows its limits. You see the marks at the end, with what each rests on; %s Critical items are not made up for by points elsewhere.",
-			p.Title, passMark(c)))
+		told("This is practice. Rules of the case judge what you decide and do, never luck, under this policy: %s. %s You see the marks at the end, with what each rests on; %s Critical items are not made up for by points elsewhere.",
+			p.Title, limits, passMark(c)))
 	if where != "" {
 		lines = append(lines, told("Nobody sees the result but you. The recording lies in %s.", where))
 	} else {
 		lines = append(lines, told("Nobody sees the result but you. Nothing is recorded."))
 	}
-	return append(lines, heading("How to play"),
-		told("Type what you do: read the order. Tab completes a sentence; what lists what can be done now; now shows how things stand; help lists the rest. The clock stands while you think. An action or a wait makes it run, and Enter alone holds it."),
-		told("The case lasts until %s of its clock, or until you hand over, or until you say: stop here.", c.Ends.Clock()))
+	return lines
 }
 
 func passMark(c *scenarios.Case) string {

@@ -19,6 +19,8 @@ type clock struct {
 	unsure  time.Duration // real time since the last mark
 	marked  sim.Time
 	part    float64 // of a millisecond that has not been passed yet
+	roams   bool    // the clock goes on by itself when a goal is reached
+	slows   bool    // what cannot be left for later slows the clock instead of holding it
 }
 
 // goal is what the clock runs towards.
@@ -34,13 +36,14 @@ const (
 	acting   purpose = iota // an action goes on, whatever happens
 	waiting                 // held by whatever cannot be left for later
 	watching                // held by whatever happens
+	roaming                 // held by nothing: the learner let it run
 )
 
 // holds says that an entry ends a wait or a run.
 func (p purpose) holds(en sim.Entry) bool {
 	switch en.Kind {
 	case sim.Alarm, sim.Rang, sim.Came, sim.Asked, sim.Lapsed:
-		return p != acting
+		return p == waiting || p == watching
 	case sim.Happened, sim.Event:
 		return p == watching || p == waiting
 	case sim.Done, sim.Replied:
@@ -105,15 +108,25 @@ func (s *Session) Pass(real time.Duration) []Line {
 	for s.running && s.e.Now() < to && !s.e.Over() {
 		step := s.e.Advance(min(to, max(s.e.Next(), s.e.Now()+1)))
 		lines = append(lines, s.show(step)...)
+		slowed := false
 		for _, en := range step {
-			if s.goal.kind.holds(en) && s.running {
+			switch {
+			case s.slows && s.speed > 0 && s.goal.kind != watching:
+				slowed = slowed || s.slow(en)
+			case s.goal.kind.holds(en):
 				s.running = false
 			}
+		}
+		if slowed {
+			break // the rest of this stretch was meant at the old speed
 		}
 	}
 	held := !s.running
 	if s.e.Now() >= s.goal.to || s.e.Over() {
 		s.running = false
+		if s.roams && !s.e.Over() {
+			s.roam()
+		}
 	}
 	if !s.running || len(lines) > 0 || s.unsure >= markEvery {
 		s.mark()

@@ -1,0 +1,144 @@
+package session
+
+import (
+	"fmt"
+	"strings"
+
+	"blanch/sim"
+	"blanch/sim/quantity"
+)
+
+// What can be read once the attempt has been marked, beside the sheet.
+
+// Debrief is the hour as it was, in parts that are read one at a time.
+func (s *Session) Debrief() []Paper {
+	s.Finish()
+	r := s.e.Result()
+	return []Paper{
+		{"Marks", rows(s.sheet)},
+		{"Timeline", s.timeline()},
+		{"Sums", s.workedSums(r)},
+		{"The arm", s.arm(r)},
+		{"Teaching", append(s.Teaching(), s.ownWords()...)},
+	}
+}
+
+func rows(text string) []Line {
+	var out []Line
+	for _, l := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
+		out = append(out, Line{Kind: Row, Text: l})
+	}
+	return out
+}
+
+func (s *Session) timeline() []Line {
+	out := []Line{told("What was true but not shown to you at the time says so.")}
+	for _, en := range s.entries {
+		out = append(out, happened(en))
+	}
+	if s.stopped {
+		out = append(out, Line{Kind: Happened, At: s.e.Now().Exact(), Text: "You stopped the case here."})
+	}
+	return out
+}
+
+// ownWords are the answers to the questions for reflection.
+func (s *Session) ownWords() []Line {
+	var out []Line
+	for i, q := range s.Reflections() {
+		if s.reflects[i] == "" {
+			continue
+		}
+		if len(out) == 0 {
+			out = append(out, heading("What you said before the marks"))
+		}
+		out = append(out, told("%s", q), told("    %s", s.reflects[i]))
+	}
+	return out
+}
+
+// workedSums goes through every sum with the numbers of this attempt.
+func (s *Session) workedSums(r *sim.Result) []Line {
+	var out []Line
+	for _, sum := range sums(s.a, r) {
+		out = append(append(out, rows(sum)...), Line{Kind: Row})
+	}
+	if len(out) == 0 {
+		return []Line{told("No sum was asked: what raises them was not done.")}
+	}
+	return out
+}
+
+// arm says how the arms fared, with what was not shown while it happened.
+func (s *Session) arm(r *sim.Result) []Line {
+	n := func(x, step float64) string { return quantity.Number(quantity.Round(x, step)) }
+	out := []Line{told("Computed by a teaching model. On a real arm every leak is treated at once, whatever the numbers.")}
+	for _, l := range r.Lines {
+		if l.Central {
+			continue
+		}
+		out = append(out, heading(fmt.Sprintf("%s, %d gauge, %s mm at %s degrees", l.Subject, l.Cannula.Gauge, quantity.Number(l.Cannula.LengthMM), quantity.Number(l.AngleDeg))))
+		say := func(format string, args ...any) {
+			out = append(out, told("- "+format, args...))
+		}
+		if l.Placed == sim.Never {
+			say("The puncture failed; no cannula lay there.")
+			continue
+		}
+		say("%s %% of it lay in the vein.", n(100*l.Share, 1))
+		switch {
+		case l.Pressor == sim.Never:
+			say("No vasopressor ran through it.")
+		case l.Leaks == sim.Never:
+			say("The vasopressor first ran at %s; this line did not leak.", l.Pressor.Clock())
+		default:
+			say("The vasopressor first ran at %s. It began to run beside the vein at %s, which was not shown.", l.Pressor.Clock(), l.Leaks.Clock())
+		}
+		for _, sight := range r.Sights {
+			if sight.Subject == l.Subject && sight.At >= l.Placed {
+				say("%s could first be found at %s.", strings.ToUpper(sight.Sign[:1])+sight.Sign[1:], sight.At.Clock())
+			}
+		}
+		if at := judged(r, l.Subject); at != sim.Never {
+			say("You judged it to be leaking at %s.", at.Clock())
+		} else if l.Leaks != sim.Never {
+			say("You never judged it to be leaking.")
+		}
+		if l.Removed != sim.Never {
+			say("It was taken out at %s.", l.Removed.Clock())
+		}
+	}
+	o := r.Outcome
+	out = append(out, heading("In all"))
+	if o.FirstDrug == sim.Never {
+		out = append(out, told("- No drug reached the blood."))
+	} else {
+		out = append(out,
+			told("- Drug first reached the blood at %s; after that none did for %s.", o.FirstDrug.Clock(), seconds(o.DrugFreeS)),
+			told("- The true mean pressure was under the target for %s after that, and over the upper limit for %s.", seconds(o.UnderS), seconds(o.OverS)))
+	}
+	if o.TissueML > 0 {
+		out = append(out,
+			told("- %s mL with %s mcg of drug went into tissue; the swelling was %s cm across at its widest.", n(o.TissueML, 0.1), n(o.TissueMcg, 1), n(o.WidestMM/10, 0.5)),
+			told("- The middle of it was short of blood for %s.", seconds(o.IschaemicS)))
+	} else {
+		out = append(out, told("- Nothing went into tissue."))
+	}
+	return out
+}
+
+func judged(r *sim.Result, line string) sim.Time {
+	for _, en := range r.Journal {
+		if en.Kind == sim.Done && en.Act == "judge" && en.Subject == line && en.Word == "leaking" {
+			return en.At
+		}
+	}
+	return sim.Never
+}
+
+func seconds(s float64) string {
+	if s <= 0 {
+		return "no time"
+	}
+	return span(sim.FromSeconds(s))
+}

@@ -1,0 +1,213 @@
+package session
+
+import (
+	"fmt"
+	"strings"
+
+	"blanch/cmd/blanch/internal/picture"
+	"blanch/sim"
+	"blanch/sim/quantity"
+)
+
+// Board is what stays in sight whatever else is open.
+type Board struct {
+	Title, Clock, Pace string
+	Patient, Order     string
+	Pressure           string // "mean pressure 61 mmHg at 0:45"
+	Course             string // "under the target, falling"
+	Low                bool   // under the target, once that is known
+	Flows              []Flow // pumps that run, then lines that carry nothing
+	Hands              string // empty when hands and voice are free
+	InHand, Central    string
+	Calls              []Wanted
+	Sums               []Sum
+	People             []string
+}
+
+// Flow is one line with what runs through it, or one pump without a line.
+type Flow struct {
+	Name    string // "left-cephalic-forearm"
+	About   string // "20 gauge, 47.8 mm"
+	What    string // "norepinephrine 16 mcg/mL" or "nothing connected"
+	Rate    string // "12.4 mL/h = 3.31 mcg/min, running"; empty without a pump
+	Empties string // "bag empties in 19 h 20 min"; empty unless it runs
+	Looked  string // "looked at 18 min ago, felt never"
+	Runs    bool
+}
+
+// Wanted is a call that waits for an answer.
+type Wanted struct{ ID, Since, Left, Text string }
+
+// Sum is a question that is open.
+type Sum struct{ ID, Text, Unit string }
+
+// Board copies the present for a screen.
+func (s *Session) Board() Board {
+	v, c := s.e.View(), s.a.Case
+	b := Board{
+		Title: c.Title, Clock: v.Now.Exact(), Pace: s.Pace(),
+		Patient: fmt.Sprintf("%s, %s y", c.Patient.Name, quantity.Number(c.Patient.AgeY)),
+		Order:   "the order has not been read", InHand: v.InHand, Central: v.Central,
+	}
+	if s.did("read-notes") {
+		b.Patient += fmt.Sprintf(", %s kg", quantity.Number(c.Patient.WeightKG))
+	}
+	if s.did("read-order") {
+		b.Order = fmt.Sprintf("%s, mean pressure %s to %s mmHg", c.Order.Drug,
+			quantity.Number(c.Order.TargetMmHg), quantity.Number(c.Order.CeilMmHg))
+	}
+	s.pressure(&b, v)
+	b.Flows = s.flows(v)
+	if v.Hands != "" {
+		b.Hands = fmt.Sprintf("until %s your hands: %s", v.HandsTo.Exact(), v.Hands)
+	} else if v.Voice != "" {
+		b.Hands = fmt.Sprintf("until %s you are speaking: %s", v.VoiceTo.Exact(), v.Voice)
+	}
+	for _, call := range v.Calls {
+		b.Calls = append(b.Calls, Wanted{call.ID, call.Since.Clock(), span(max(0, call.Until-v.Now)), oneLine(call.Text)})
+	}
+	for _, q := range v.Sums {
+		b.Sums = append(b.Sums, Sum{q.ID, oneLine(q.Text), q.Unit})
+	}
+	for _, p := range v.People {
+		b.People = append(b.People, person(p))
+	}
+	return b
+}
+
+// did says that the learner has done it.
+func (s *Session) did(act string) bool {
+	for _, en := range s.entries {
+		if en.Kind == sim.Done && en.Act == act {
+			return true
+		}
+	}
+	return false
+}
+
+// pressure words the last reading. What the target is, is only known from the
+// order.
+func (s *Session) pressure(b *Board, v sim.View) {
+	if len(v.Shown) == 0 {
+		b.Pressure = "mean pressure not taken"
+		return
+	}
+	last := v.Shown[len(v.Shown)-1]
+	b.Pressure = fmt.Sprintf("mean pressure %3s mmHg at %s", quantity.Number(last.MmHg), last.At.Clock())
+	var said []string
+	if s.did("read-order") {
+		switch o := s.a.Case.Order; {
+		case last.MmHg < o.TargetMmHg:
+			b.Low = true
+			said = append(said, "under the target")
+		case last.MmHg > o.CeilMmHg:
+			said = append(said, "over the upper limit")
+		default:
+			said = append(said, "in the range")
+		}
+	}
+	const near = 3 // readings to compare with
+	if n := len(v.Shown); n > near {
+		switch d := last.MmHg - v.Shown[n-1-near].MmHg; {
+		case d <= -4:
+			said = append(said, "falling")
+		case d >= 4:
+			said = append(said, "rising")
+		default:
+			said = append(said, "steady")
+		}
+	}
+	b.Course = strings.Join(said, ", ")
+}
+
+// flows are lines with what runs through them, those that run first.
+func (s *Session) flows(v sim.View) []Flow {
+	var running, still []Flow
+	for _, l := range v.Lines {
+		f := Flow{Name: l.Name, About: l.About, What: "nothing connected"}
+		f.Looked = fmt.Sprintf("looked at %s, felt %s", ago(l.LastLook, v.Now), ago(l.LastFeel, v.Now))
+		if !l.In {
+			f.About += ", out"
+		}
+		for _, in := range v.Infusions {
+			if in.Line == l.Name {
+				s.carry(&f, in)
+			}
+		}
+		if f.Runs {
+			running = append(running, f)
+		} else {
+			still = append(still, f)
+		}
+	}
+	for _, in := range v.Infusions {
+		if in.Line == "" && (in.Bag != "" || in.MLH > 0) {
+			f := Flow{Name: in.Pump, About: "not connected"}
+			s.carry(&f, in)
+			still = append(still, f)
+		}
+	}
+	return append(running, still...)
+}
+
+func (s *Session) carry(f *Flow, in sim.InfusionView) {
+	f.What = in.Pump + ", no bag"
+	if in.Bag != "" {
+		f.What = fmt.Sprintf("%s, %s, %s", in.Pump, in.Bag, strength(in.Drug, in.Conc))
+	}
+	f.Rate = "stopped"
+	if in.MLH > 0 {
+		f.Rate = rate(in) + ", stopped"
+	}
+	if in.Running {
+		f.Runs, f.Rate = true, rate(in)+", running"
+	}
+	switch {
+	case in.EmptyIn != sim.Never:
+		f.Empties = "bag empties in " + span(in.EmptyIn)
+	case in.Bag != "" && in.Running:
+		f.Empties = quantity.Number(quantity.Round(in.LeftML, 1)) + " mL left"
+	}
+}
+
+// Trend draws the pressure over time. Rich allows characters beyond ASCII.
+func (s *Session) Trend(width, height int, rich bool) []string {
+	v := s.e.View()
+	now := v.Now.Seconds() / 60
+	const shown = 60 // minutes of the past in the picture
+	t := picture.Trend{NowMin: now, FromMin: now - shown}
+	if s.did("read-order") {
+		t.Low, t.High = s.a.Case.Order.TargetMmHg, s.a.Case.Order.CeilMmHg
+	}
+	for _, r := range v.Shown {
+		t.Readings = append(t.Readings, picture.Reading{AtMin: r.At.Seconds() / 60, MmHg: r.MmHg})
+	}
+	return pen(rich).Trend(t, width, height)
+}
+
+func pen(rich bool) picture.Pen {
+	if rich {
+		return picture.Rich
+	}
+	return picture.ASCII
+}
+
+// Papers are texts that can be read at any time, each with its name.
+func (s *Session) Papers() []Paper {
+	notes := []Line{told("You have not read them yet: read the notes.")}
+	for _, en := range s.entries {
+		if en.Kind == sim.Found && en.What == "notes" {
+			notes = []Line{told("%s", oneLine(en.Word))}
+		}
+	}
+	return []Paper{
+		{"How things stand", s.now("")}, {"Order", s.order("")}, {"Notes", notes},
+		{"Policy", s.policy("")}, {"Stock", s.stock("")}, {"All so far", s.sofar("")},
+	}
+}
+
+// Paper is a text with a name.
+type Paper struct {
+	Name  string
+	Lines []Line
+}

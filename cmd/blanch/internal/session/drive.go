@@ -1,0 +1,115 @@
+package session
+
+import (
+	"fmt"
+	"strings"
+
+	"blanch/sim"
+	"blanch/sim/quantity"
+)
+
+// What a screen needs to drive the clock: it runs by itself once it was
+// started, at a speed that may change, and what cannot be left for later
+// slows it instead of holding it.
+
+// Slows makes calls and alarms slow a running clock to one simulated second a
+// real second, where they would hold it otherwise.
+func (s *Session) Slows() { s.slows = true }
+
+// Start lets the clock run until it is held. One that jumps runs to whatever
+// happens next.
+func (s *Session) Start() {
+	if s.Over() {
+		return
+	}
+	if s.Jumps() {
+		s.run(goal{to: s.a.Case.Ends, kind: watching})
+		return
+	}
+	s.roams = true
+	if !s.running {
+		if s.busyTo() > s.e.Now() {
+			s.run(goal{to: s.busyTo()})
+		} else {
+			s.roam()
+		}
+	}
+}
+
+func (s *Session) roam() { s.run(goal{to: s.a.Case.Ends, kind: roaming}) }
+
+// Stand holds the clock and records how far it came. An action that was under
+// way goes on with Start or GoOn.
+func (s *Session) Stand() {
+	s.running, s.roams = false, false
+	s.mark()
+}
+
+// GoOn lets an action that was held run to its end.
+func (s *Session) GoOn() { s.enter() }
+
+// Keep records how far the attempt has been shown, without holding anything.
+func (s *Session) Keep() { s.mark() }
+
+// Wait lets time pass for "10 min" or to "0:45". The error says what cannot
+// be read.
+func (s *Session) Wait(typed string) error {
+	typed = oneLine(typed)
+	if strings.Contains(typed, ":") && !strings.HasPrefix(typed, "until ") {
+		typed = "until " + typed
+	}
+	to, err := until(s.e.Now(), typed)
+	switch {
+	case err != nil:
+		return err
+	case to <= s.e.Now():
+		return fmt.Errorf("%s is past: it is %s", to.Exact(), s.e.Now().Exact())
+	}
+	s.roams = false
+	s.run(goal{to: to, kind: waiting})
+	return nil
+}
+
+// slow slows the clock for what cannot be left for later.
+func (s *Session) slow(en sim.Entry) bool {
+	switch en.Kind {
+	case sim.Alarm, sim.Rang, sim.Lapsed, sim.Happened:
+		was := s.speed
+		s.speed = min(s.speed, 1)
+		return s.speed != was
+	}
+	return false
+}
+
+// Speed is simulated seconds a real second; 0 jumps.
+func (s *Session) Speed() float64 { return s.speed }
+
+// SetSpeed changes how fast the clock runs.
+func (s *Session) SetSpeed(speed float64) { s.speed = max(0, speed) }
+
+// Pace says what the clock does, for a line that is always in sight.
+func (s *Session) Pace() string {
+	at := "at once"
+	if s.speed > 0 {
+		at = "x" + quantity.Number(s.speed)
+	}
+	switch {
+	case s.Over():
+		return "ended"
+	case !s.running:
+		return at + " held"
+	case s.goal.kind == waiting:
+		return at + " to " + s.goal.to.Clock()
+	}
+	return at + " running"
+}
+
+// Stop ends the case before its time.
+func (s *Session) Stop() {
+	if s.Over() {
+		return
+	}
+	s.Stand()
+	s.asking = true
+	s.confirm("yes")
+}

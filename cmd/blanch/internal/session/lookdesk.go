@@ -1,0 +1,160 @@
+package session
+
+import (
+	"fmt"
+	"slices"
+
+	"blanch/cmd/blanch/internal/picture"
+	"blanch/sim"
+	"blanch/sim/quantity"
+)
+
+// LookDesk is a site with the acts of looking at it and what each found.
+type LookDesk struct {
+	Line   string
+	About  string   // "20 gauge, 47.8 mm"
+	Visits []string // when it was looked at, oldest first
+	Acts   []LookAct
+}
+
+// LookAct is one act of looking with its findings.
+type LookAct struct {
+	Short string // "feel"
+	Said  string // the sentence, without gaps
+	Takes string
+	Finds []Finding
+}
+
+// Finding is one finding over the visits. A visit in which it was not sought
+// says so.
+type Finding struct {
+	What   string
+	Visits []string
+}
+
+// NotChecked stands where nobody looked.
+const NotChecked = "not checked"
+
+// visitApart is the pause that begins a new visit to a site.
+const visitApart = 4 * sim.Minute
+
+// lookActs are the acts in the order a site is gone through, with what each
+// finds. The flush is one of them: it can be felt and seen.
+var lookActs = []struct {
+	act, short, sentence string
+	finds                []string
+}{
+	{"glance", "glance", "glance at %s", []string{"at a glance"}},
+	{"uncover", "uncover", "uncover %s", []string{"colour"}},
+	{"feel", "feel", "feel around %s", []string{"swelling", "warmth", "tension"}},
+	{"compare", "compare", "compare %s with the other arm", []string{"compared"}},
+	{"ask-pain", "ask", "ask how %s feels", []string{"pain"}},
+	{"refill", "press", "press and watch refill at %s", []string{"refill"}},
+	{"measure", "measure", "measure around %s", []string{"swelling measured", "pale skin measured"}},
+	{"beyond", "beyond", "feel pulse and movement beyond %s", []string{"pulse beyond", "fingers", "stretching the fingers"}},
+	{"blood-return", "draw", "test blood return at %s", []string{"blood return"}},
+	{"flush", "flush", "flush %s with 10 mL", []string{"flush"}},
+	{"view-tip", "scan tip", "look at the tip of %s with ultrasound", []string{"tip", "fluid around the vein"}},
+}
+
+// Sites are the lines that can be looked at.
+func (s *Session) Sites() []string { return s.e.Vocabulary("line") }
+
+// LookDesk copies what is known of a site.
+func (s *Session) LookDesk(line string) LookDesk {
+	d := LookDesk{Line: line}
+	for _, l := range s.e.View().Lines {
+		if l.Name == line {
+			d.About = l.About
+			if !l.In {
+				d.About += ", out"
+			}
+		}
+	}
+	visits := s.visits(line)
+	for _, v := range visits {
+		d.Visits = append(d.Visits, v[0].At.Clock())
+	}
+	for _, act := range lookActs {
+		spec, _ := sim.ActionNamed(act.act)
+		a := LookAct{Short: act.short, Said: fmt.Sprintf(act.sentence, line), Takes: spec.Duration()}
+		for _, what := range act.finds {
+			f := Finding{What: what}
+			for _, v := range visits {
+				f.Visits = append(f.Visits, foundIn(v, what))
+			}
+			a.Finds = append(a.Finds, f)
+		}
+		d.Acts = append(d.Acts, a)
+	}
+	return d
+}
+
+// visits groups the findings at a site by when they were made.
+func (s *Session) visits(line string) [][]sim.Entry {
+	var out [][]sim.Entry
+	last := sim.Time(0)
+	for _, en := range s.entries {
+		if en.Kind != sim.Found || en.Subject != line || !isLook(en.What) {
+			continue
+		}
+		if len(out) == 0 || en.At-last > visitApart {
+			out = append(out, nil)
+		}
+		out[len(out)-1] = append(out[len(out)-1], en)
+		last = en.At
+	}
+	return out
+}
+
+func isLook(what string) bool {
+	for _, act := range lookActs {
+		if slices.Contains(act.finds, what) {
+			return true
+		}
+	}
+	return what == "site"
+}
+
+// foundIn is the last such finding of a visit.
+func foundIn(visit []sim.Entry, what string) string {
+	said := NotChecked
+	for _, en := range visit {
+		switch {
+		case en.What == "site" && what == "at a glance":
+			said = en.Word
+		case en.What != what:
+		case en.Word != "" && en.Unit != "":
+			said = fmt.Sprintf("%s, %s %s", en.Word, quantity.Number(en.Value), en.Unit)
+		case en.Word != "":
+			said = en.Word
+		default:
+			said = fmt.Sprintf("%s %s", quantity.Number(en.Value), en.Unit)
+		}
+	}
+	return said
+}
+
+// Swelling draws what was last measured at a site.
+func (s *Session) Swelling(line string, width, height int, rich bool) []string {
+	var sw picture.Swelling
+	for _, en := range s.entries {
+		if en.Kind != sim.Found || en.Subject != line {
+			continue
+		}
+		switch en.What {
+		case "swelling measured":
+			sw.SwollenMM, sw.Known = 10*en.Value, true
+		case "pale skin measured":
+			sw.PaleMM, sw.Known = 10*en.Value, true
+		}
+	}
+	return pen(rich).Swelling(sw, width, height)
+}
+
+// Verdicts are what a site can be judged to be, as sentences.
+func Verdicts(line string) []string {
+	return []string{
+		fmt.Sprintf("judge %s leaking", line), fmt.Sprintf("judge %s sound", line), fmt.Sprintf("judge %s unsure", line),
+	}
+}

@@ -1,0 +1,354 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/gdamore/tcell/v2"
+
+	"blanch/cmd/blanch/internal/session"
+)
+
+// finder finds a sentence by part of it, fills its gaps one after the other,
+// and says what it will do before it is done.
+type finder struct {
+	u      *UI
+	step   int // of the job; 0 for all
+	query  *entry
+	offers []session.Offer
+	list   list
+
+	offer  *session.Offer // chosen; nil while looking
+	fills  []string       // what the gaps were filled with
+	gap    session.Gap
+	open   bool // a gap is open
+	answer *entry
+	ticked map[string]bool
+	who    []string // who could do it, "you" first; asked once the gaps are full
+	by     string
+	final  *session.Preview
+	fault  string
+}
+
+// newFinder opens at a step, or with something typed.
+func newFinder(u *UI, step int, typed string) *finder {
+	f := &finder{u: u, step: step, query: newEntry(typed)}
+	f.look()
+	return f
+}
+
+// newFill opens with a sentence chosen, to fill its gaps.
+func newFill(u *UI, said string) *finder {
+	f := newFinder(u, 0, "")
+	for _, o := range u.s().Offers("", 0) {
+		if o.Sentence == said {
+			f.choose(o)
+		}
+	}
+	return f
+}
+
+// newConfirm opens with a whole sentence, to be read before it is done.
+func newConfirm(u *UI, said string) *finder {
+	f := &finder{u: u, query: newEntry(""), offer: &session.Offer{Sentence: said}}
+	f.settle()
+	return f
+}
+
+func (f *finder) stands() bool { return true }
+
+func (f *finder) about() (string, string) {
+	return "Finder", "Type part of what you want to do, choose a sentence, fill its gaps. Before it is done you read what it does and how long it takes. Wise and unwise ones stand side by side; what is impossible says why."
+}
+
+func (f *finder) keys() []hint {
+	switch {
+	case f.final != nil && f.final.Why == "":
+		return []hint{back("back"), enter("do it")}
+	case f.final != nil:
+		return []hint{back("back")}
+	case f.open && f.gap.Many:
+		return []hint{back("back"), letter(' ', "tick"), enter("that is all")}
+	case f.open && f.answer != nil:
+		return []hint{back("back"), enter("put it in")}
+	case f.offer != nil:
+		return []hint{back("back"), enter("choose")}
+	}
+	return []hint{back("back"), enter("choose"), press(tcell.KeyTab, "Tab", "every step")}
+}
+
+// typing is the query or the gap that is written.
+func (f *finder) typing() (*entry, string) {
+	switch {
+	case f.offer == nil:
+		return f.query, f.query.text()
+	case f.open && f.answer != nil:
+		before, _, _ := strings.Cut(f.said(), "{")
+		return f.answer, before + f.answer.text()
+	}
+	return nil, ""
+}
+
+func (f *finder) look() {
+	f.offers = f.u.s().Offers(f.query.text(), f.step)
+	f.list = list{}
+}
+
+func (f *finder) choose(o session.Offer) {
+	f.offer, f.fills, f.final, f.who, f.by, f.fault = &o, nil, nil, nil, "", ""
+	f.settle()
+}
+
+// said is the sentence as far as its gaps are filled.
+func (f *finder) said() string {
+	said := f.offer.Sentence
+	for _, text := range f.fills {
+		said, _ = session.FillGap(said, text)
+	}
+	return said
+}
+
+// settle finds what is to be asked next. A gap that only one name fits is
+// filled with it.
+func (f *finder) settle() {
+	f.answer, f.ticked, f.list, f.who, f.final = nil, nil, list{}, nil, nil
+	f.gap, f.open = f.u.s().NextGap(f.said())
+	switch {
+	case f.open && f.gap.Many:
+		f.ticked = map[string]bool{}
+	case f.open && len(f.gap.Choices) == 0:
+		f.answer = newEntry("")
+	case f.open:
+	case len(f.offer.Others) > 0 && f.by == "":
+		f.who = append([]string{"you"}, f.offer.Others...)
+	default:
+		said := f.said()
+		if f.by != "" && f.by != "you" {
+			said = session.Asked(f.by, said)
+		}
+		p := f.u.s().Preview(said)
+		f.final = &p
+	}
+}
+
+// unfill goes one step back; false when there is none.
+func (f *finder) unfill() bool {
+	f.fault = ""
+	switch {
+	case f.offer == nil || f.offer.Name == "":
+		return false
+	case f.by != "":
+		f.by = ""
+	case len(f.fills) > 0:
+		f.fills = f.fills[:len(f.fills)-1]
+	default:
+		f.offer, f.final, f.open, f.who = nil, nil, false, nil
+		f.u.s().Draft("")
+		f.look()
+		return true
+	}
+	f.settle()
+	return true
+}
+
+func (f *finder) key(ev *tcell.EventKey) bool {
+	if ev.Key() == tcell.KeyEscape {
+		return f.unfill()
+	}
+	switch {
+	case f.offer == nil:
+		return f.looking(ev)
+	case f.final != nil:
+		if ev.Key() == tcell.KeyEnter && f.final.Why == "" {
+			said := f.final.Said
+			f.u.bedsideOr(f)
+			f.u.say(said)
+			return true
+		}
+		return false
+	case f.open && f.answer != nil:
+		if ev.Key() == tcell.KeyEnter {
+			f.fill(f.answer.text())
+			return true
+		}
+		return f.answer.key(ev)
+	}
+	choices := f.gap.Choices
+	if !f.open {
+		choices = f.who
+	}
+	if f.list.key(ev, len(choices)) {
+		return true
+	}
+	switch {
+	case ev.Key() == tcell.KeyRune && ev.Rune() == ' ' && f.gap.Many && f.open:
+		f.ticked[choices[f.list.at]] = !f.ticked[choices[f.list.at]]
+	case ev.Key() != tcell.KeyEnter || len(choices) == 0:
+		return false
+	case !f.open:
+		f.by = choices[f.list.at]
+		f.settle()
+	case f.gap.Many:
+		f.fill(strings.Join(ticks(choices, f.ticked), ", "))
+	default:
+		f.fill(choices[f.list.at])
+	}
+	return true
+}
+
+// ticks are the choices that are ticked, in their order.
+func ticks(choices []string, ticked map[string]bool) []string {
+	var out []string
+	for _, c := range choices {
+		if ticked[c] {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+func (f *finder) fill(text string) {
+	if _, err := session.FillGap(f.said(), text); err != nil {
+		f.fault = err.Error()
+		return
+	}
+	f.fault = ""
+	f.fills = append(f.fills, text)
+	f.settle()
+}
+
+func (f *finder) looking(ev *tcell.EventKey) bool {
+	switch {
+	case ev.Key() == tcell.KeyTab:
+		f.step = 0
+		f.look()
+	case ev.Key() == tcell.KeyEnter:
+		if len(f.offers) > 0 {
+			f.choose(f.offers[f.list.at])
+		}
+	case f.list.key(ev, len(f.offers)) && ev.Key() != tcell.KeyHome && ev.Key() != tcell.KeyEnd:
+	case f.query.key(ev):
+		f.look()
+	default:
+		return false
+	}
+	return true
+}
+
+// spaced writes a sentence with its gaps in brackets, as they are read.
+func spaced(said string) string { return strings.NewReplacer("{", "<", "}", ">").Replace(said) }
+
+func (f *finder) draw(c canvas) {
+	c = c.sub(1, 0, c.w-2, c.h)
+	if f.offer == nil {
+		f.drawOffers(c)
+		return
+	}
+	y := 0
+	put := func(text string, st style) {
+		for _, s := range fold(text, c.w) {
+			c.text(0, y, s, st)
+			y++
+		}
+	}
+	if f.final != nil {
+		put(f.final.Said, strong)
+		y++
+		if f.final.Does != "" {
+			put("What it does: "+f.final.Does+".", plain)
+			put("How long: "+f.final.Takes+".", plain)
+		}
+		y++
+		if f.final.Why != "" {
+			put("Not possible now: "+f.final.Why+".", strong)
+		} else {
+			put("Enter does it. Esc goes back and changes something.", plain)
+		}
+		return
+	}
+	put(spaced(f.said()), strong)
+	put(f.offer.Does+" ("+f.offer.Takes+")", plain)
+	if f.offer.Why != "" {
+		put("Not possible now: "+f.offer.Why+".", strong)
+	}
+	if f.fault != "" {
+		put(f.fault, strong)
+	}
+	y++
+	switch {
+	case f.open && f.answer != nil:
+		c.text(0, y, "Now "+f.gap.Says+":", plain)
+		c.text(0, y+1, "> ", plain)
+		rows := 1
+		if f.gap.Prose {
+			rows = max(1, c.h-y-2)
+		}
+		f.answer.draw(c.sub(2, y+1, c.w-2, rows))
+	case f.open:
+		c.text(0, y, "Now "+f.gap.Says+":", plain)
+		f.list.draw(c.below(y+1), len(f.gap.Choices), true, func(i int) string {
+			if f.gap.Many {
+				return tick(f.ticked[f.gap.Choices[i]]) + f.gap.Choices[i]
+			}
+			return f.gap.Choices[i]
+		})
+	default:
+		c.text(0, y, "Who does it?", plain)
+		f.list.draw(c.below(y+1), len(f.who), true, func(i int) string { return f.who[i] })
+	}
+}
+
+func tick(on bool) string {
+	if on {
+		return "[x] "
+	}
+	return "[ ] "
+}
+
+func (f *finder) drawOffers(c canvas) {
+	name := "Any step: "
+	if f.step != 0 {
+		name = session.StepNames()[f.step-1] + ": "
+	}
+	n := c.text(0, 0, name, strong)
+	f.query.draw(c.sub(n, 0, c.w-n, 1))
+	detail := 3
+	room := max(1, c.h-1-detail)
+	if len(f.offers) == 0 {
+		c.text(0, 2, "Nothing here has these words. Try fewer, or Tab for every step.", plain)
+		return
+	}
+	const takes = 24
+	f.list.draw(c.sub(0, 1, c.w, min(room, c.h-1)), len(f.offers), false, func(i int) string {
+		o := f.offers[i]
+		if c.w < 70 {
+			return spaced(o.Sentence)
+		}
+		right := cut(o.Takes, takes)
+		if o.Why != "" {
+			right = "not now"
+		}
+		return pad(cut(spaced(o.Sentence), c.w-takes-5), c.w-takes-4) + right
+	})
+	o := f.offers[f.list.at]
+	said := fmt.Sprintf("%s (%s)", o.Does, o.Takes)
+	if o.Why != "" {
+		said = "Not possible now: " + o.Why + "."
+	}
+	for i, s := range fold(said, c.w) {
+		c.text(0, 1+room+i, s, plain)
+	}
+}
+
+// bedsideOr closes what was opened to say a sentence, so that what comes of it
+// is in sight: the view below when that shows findings or sums, else the bed.
+func (u *UI) bedsideOr(v view) {
+	if u.top() == v {
+		u.pop()
+	}
+	switch u.top().(type) {
+	case *look, *bench, *calls, *line:
+	default:
+		u.bedside()
+	}
+}

@@ -1,0 +1,119 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/gdamore/tcell/v2"
+
+	"blanch/cmd/blanch/internal/session"
+)
+
+// help is about the view it was opened on. It can be searched, and what it
+// finds can be done from here.
+type help struct {
+	u     *UI
+	below view
+	query *entry
+	list  list
+}
+
+// helpItem is a key, or a sentence that can be said.
+type helpItem struct {
+	text  string
+	hint  hint
+	offer *session.Offer
+}
+
+func newHelp(u *UI) *help { return &help{u: u, below: u.top(), query: newEntry("")} }
+
+func (h *help) stands() bool { return true }
+
+func (h *help) about() (string, string) { return "Help", "" }
+
+func (h *help) keys() []hint { return []hint{back("back"), enter("do what is chosen")} }
+
+func (h *help) typing() (*entry, string) { return h.query, "" }
+
+// items are the keys of the view below and those of everywhere, and, once
+// something is searched for, the sentences about it.
+func (h *help) items() []helpItem {
+	want := strings.ToLower(strings.TrimSpace(h.query.text()))
+	var out []helpItem
+	for _, k := range append(append(append([]hint(nil), h.below.keys()...), h.u.anywhere()...), letter('?', "this help; F1 while you type")) {
+		if strings.Contains(strings.ToLower(k.key+" "+k.says), want) && !repeats(out, k) {
+			out = append(out, helpItem{text: fmt.Sprintf("%-12s %s", k.key, k.says), hint: k})
+		}
+	}
+	if want == "" || h.u.play == nil || h.u.bare() {
+		return out
+	}
+	for _, o := range h.u.s().Offers(want, 0) {
+		out = append(out, helpItem{text: fmt.Sprintf("%-12s %s (%s)", "say", spaced(o.Sentence), o.Takes), offer: &o})
+	}
+	return out
+}
+
+// repeats says that a key is on the list already; what a view says of it
+// comes first.
+func repeats(items []helpItem, k hint) bool {
+	for _, it := range items {
+		if it.hint.key == k.key {
+			return true
+		}
+	}
+	return false
+}
+
+func (h *help) draw(c canvas) {
+	c = c.sub(1, 0, c.w-2, c.h)
+	name, says := h.below.about()
+	y := 0
+	for _, text := range fold(name+": "+says+" The clock stands while you read this.", c.w) {
+		c.text(0, y, text, plain)
+		y++
+	}
+	y++
+	n := c.text(0, y, "Search: ", strong)
+	h.query.draw(c.sub(n, y, c.w-n, 1))
+	items := h.items()
+	if len(items) == 0 {
+		c.text(0, y+1, "Nothing here is about that.", plain)
+		return
+	}
+	h.list.draw(c.below(y+1), len(items), false, func(i int) string { return items[i].text })
+}
+
+func (h *help) key(ev *tcell.EventKey) bool {
+	items := h.items()
+	switch {
+	case ev.Key() == tcell.KeyHome || ev.Key() == tcell.KeyEnd:
+		return h.query.key(ev)
+	case h.list.key(ev, len(items)):
+		return true
+	case ev.Key() == tcell.KeyEnter:
+		if len(items) > 0 {
+			h.run(items[h.list.at])
+		}
+		return true
+	case ev.Key() == tcell.KeyEscape:
+		return false
+	}
+	if h.query.key(ev) {
+		h.list = list{}
+	}
+	return true
+}
+
+// run closes the help and does what was chosen.
+func (h *help) run(it helpItem) {
+	h.u.pop()
+	switch {
+	case it.offer != nil:
+		f := newFinder(h.u, 0, "")
+		f.choose(*it.offer)
+		h.u.push(f)
+	case it.hint.ev != nil && it.hint.key != "?":
+		h.u.key(it.hint.ev)
+	}
+}

@@ -1,0 +1,176 @@
+package ui
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/gdamore/tcell/v2"
+
+	"blanch/cmd/blanch/internal/session"
+)
+
+// home lists what there is to play, an unfinished attempt first.
+type home struct {
+	u     *UI
+	list  list
+	cases []session.Listed
+	fault []string
+}
+
+func newHome(u *UI) *home {
+	h := &home{u: u}
+	for _, c := range u.open.Cases {
+		if !c.Broken {
+			h.cases = append(h.cases, c)
+		}
+	}
+	return h
+}
+
+func (h *home) about() (string, string) {
+	return "Home", "Choose a case, or go on with an attempt that waits. Nothing starts before you have read the briefing."
+}
+
+func (h *home) keys() []hint {
+	return []hint{enter("open"), letter('q', "leave"), letter('r', "resume"), letter('1', "to 9: a case by its number")}
+}
+
+func (h *home) count() int { return len(h.u.open.Unfinished) + len(h.cases) }
+
+func (h *home) item(i int) string {
+	if i < len(h.u.open.Unfinished) {
+		a := h.u.open.Unfinished[i]
+		return fmt.Sprintf("r  go on: %s, at %s of the case, played %s", a.Title, a.Reached, a.Played)
+	}
+	i -= len(h.u.open.Unfinished)
+	c := h.cases[i]
+	return fmt.Sprintf("%d  %s (%s, about %s, %s)", i+1, c.Title, c.Track, c.Minutes, c.Status)
+}
+
+func (h *home) draw(c canvas) {
+	y := 0
+	put := func(text string, st style) {
+		for _, s := range fold(text, c.w-2) {
+			c.text(1, y, s, st)
+			y++
+		}
+	}
+	put("blanch: rehearse a vasopressor in an arm vein before you run one", strong)
+	y++
+	put(session.Caution+" "+session.Skin, plain)
+	y++
+	room := max(1, min(h.count(), c.h-y-6))
+	h.list.draw(c.sub(1, y, c.w-2, room), h.count(), true, h.item)
+	y += room + 1
+	if i := h.list.at - len(h.u.open.Unfinished); i >= 0 && i < len(h.cases) {
+		put(h.cases[i].Summary, plain)
+	} else if h.count() > 0 {
+		put("The clock stands where you left it.", plain)
+	}
+	for _, f := range h.fault {
+		put(f, strong)
+	}
+	if y < c.h-1 {
+		y = c.h - 2
+		put("The same as numbered lines, without drawings, for a screen reader: blanch --plain. As typed sentences: blanch --lines.", plain)
+	}
+}
+
+func (h *home) key(ev *tcell.EventKey) bool {
+	if h.list.key(ev, h.count()) {
+		return true
+	}
+	switch {
+	case ev.Key() == tcell.KeyEscape:
+		h.u.leave(nil)
+	case ev.Key() == tcell.KeyEnter:
+		h.choose(h.list.at)
+	case ev.Key() != tcell.KeyRune:
+		return false
+	case ev.Rune() == 'r' && len(h.u.open.Unfinished) > 0:
+		h.choose(0)
+	case ev.Rune() >= '1' && ev.Rune() <= '9':
+		if i := int(ev.Rune() - '1'); i < len(h.cases) {
+			h.choose(i + len(h.u.open.Unfinished))
+		}
+	default:
+		return false
+	}
+	return true
+}
+
+func (h *home) choose(i int) {
+	var a *Attempt
+	err := errors.New("nothing is chosen")
+	switch n := len(h.u.open.Unfinished); {
+	case i < n && h.u.open.Resume != nil:
+		a, err = h.u.open.Resume(h.u.open.Unfinished[i].Path)
+	case i >= n && i < h.count() && h.u.open.Begin != nil:
+		a, err = h.u.open.Begin(h.cases[i-n].ID)
+	}
+	h.fault = nil
+	if err != nil {
+		h.fault = []string{"That cannot be opened: " + err.Error()}
+		return
+	}
+	h.u.enter(a)
+}
+
+// brief is read before the clock starts.
+type brief struct {
+	u     *UI
+	pager pager
+	fault string
+}
+
+func newBrief(u *UI) *brief { return &brief{u: u} }
+
+func (b *brief) about() (string, string) {
+	return "Briefing", "What the case is, what is and is not simulated, and how it is marked. The clock has not started."
+}
+
+func (b *brief) keys() []hint {
+	out := []hint{back("back")}
+	if b.pager.last() {
+		return append(out, enter("start the clock"), press(tcell.KeyPgUp, "PgUp", "page back"))
+	}
+	return append(out, enter("next page"), press(tcell.KeyEnd, "End", "last page"))
+}
+
+func (b *brief) draw(c canvas) {
+	lines := b.u.s().ScreenBriefing(b.u.play.Path)
+	if b.fault != "" {
+		lines = append([]session.Line{{Kind: session.Fault, Text: b.fault}}, lines...)
+	}
+	b.pager.draw(c.sub(1, 0, c.w-2, c.h), set(lines, c.w-2))
+}
+
+func (b *brief) key(ev *tcell.EventKey) bool {
+	switch {
+	case b.pager.key(ev):
+		return true
+	case ev.Key() == tcell.KeyEscape:
+		if len(b.u.stack) == 1 {
+			b.u.leave(nil)
+			return true
+		}
+		b.u.pop()
+		b.u.play = nil
+		return true
+	case ev.Key() != tcell.KeyEnter:
+		return false
+	case !b.pager.last():
+		b.pager.key(tcell.NewEventKey(tcell.KeyPgDn, 0, tcell.ModNone))
+		return true
+	}
+	if b.u.play.Start != nil {
+		if err := b.u.play.Start(); err != nil {
+			b.fault = "This cannot be recorded: " + err.Error()
+			return true
+		}
+		b.u.play.Start = nil
+	}
+	b.u.bed("")
+	b.u.flash = "The clock stands at 0:00:00. What you do makes it run; Space lets it run on."
+	return true
+}

@@ -1,0 +1,177 @@
+package ui
+
+import (
+	"fmt"
+
+	"github.com/gdamore/tcell/v2"
+
+	"blanch/cmd/blanch/internal/session"
+)
+
+// look is a site: the acts of looking at it, and what each found and when.
+type look struct {
+	u       *UI
+	site    int
+	list    list
+	drawing bool
+	by      int // who looks; 0 is the learner
+}
+
+func newLook(u *UI) *look { return &look{u: u} }
+
+func (l *look) about() (string, string) {
+	return "Look", "Looking is several acts, and each shows only its own finding. What was not sought says so. Each column is one visit to the site. The last rows say what you make of it."
+}
+
+func (l *look) keys() []hint {
+	return []hint{
+		back("bed"), enter("do it"), hint{key: "left, right", says: "another site"}, letter('d', "drawing"),
+		letter('a', "who does it"),
+	}
+}
+
+// rows of the table: one for each finding, with its act, then the verdicts.
+type lookRow struct {
+	act  session.LookAct
+	find session.Finding
+	lead bool // the first row of its act
+	said string
+}
+
+func lookRows(d session.LookDesk) []lookRow {
+	var out []lookRow
+	for _, a := range d.Acts {
+		for i, f := range a.Finds {
+			out = append(out, lookRow{act: a, find: f, lead: i == 0, said: a.Said})
+		}
+	}
+	for _, v := range session.Verdicts(d.Line) {
+		out = append(out, lookRow{lead: true, said: v})
+	}
+	return out
+}
+
+func (l *look) sites() []string { return l.u.s().Sites() }
+
+func (l *look) draw(c canvas) {
+	sites := l.sites()
+	c = c.sub(1, 0, c.w-2, c.h)
+	if len(sites) == 0 {
+		c.text(0, 0, "There is no line to look at yet.", plain)
+		return
+	}
+	l.site = min(l.site, len(sites)-1)
+	s := l.u.s()
+	d := s.LookDesk(sites[l.site])
+	rows := lookRows(d)
+	const name, takes, cell = 20, 6, 25
+	n := max(1, min(len(d.Visits), (c.w-name-takes-5)/cell))
+	head := fmt.Sprintf("%s, %s", d.Line, d.About)
+	if len(sites) > 1 {
+		head += fmt.Sprintf("  (site %d of %d)", l.site+1, len(sites))
+	}
+	if who := l.who(); who != "you" {
+		head += "  done by " + who
+	}
+	c.text(0, 0, cut(head, c.w), strong)
+	if l.drawing {
+		for i, text := range s.Swelling(d.Line, c.w, max(0, c.h-2), l.u.rich) {
+			c.text(0, i+2, text, plain)
+		}
+		return
+	}
+	first := max(0, len(d.Visits)-n)
+	titles := pad("", name+takes+2)
+	if len(d.Visits) == 0 {
+		titles += "not looked at yet"
+	}
+	for i := first; i < len(d.Visits); i++ {
+		titles += pad("at "+d.Visits[i], cell)
+	}
+	c.text(0, 1, titles, plain)
+	room := max(1, c.h-4)
+	l.list.draw(c.sub(0, 2, c.w, room), len(rows), true, func(i int) string {
+		r := rows[i]
+		if r.find.What == "" {
+			return "say: " + r.said
+		}
+		text := pad(r.find.What, name)
+		if r.lead {
+			text += pad(r.act.Takes, takes)
+		} else {
+			text += pad("", takes)
+		}
+		if len(d.Visits) == 0 {
+			return text + session.NotChecked
+		}
+		for j := first; j < len(d.Visits); j++ {
+			text += pad(cut(r.find.Visits[j], cell-1), cell)
+		}
+		return text
+	})
+	p := s.Preview(l.asked(rows[l.list.at].said))
+	said := fmt.Sprintf("%s: %s (%s)", p.Said, p.Does, p.Takes)
+	if p.Why != "" {
+		said = "Not possible now: " + p.Why + "."
+	}
+	for i, text := range fold(said, c.w) {
+		c.text(0, 2+room+i, text, plain)
+	}
+}
+
+// who looks: the learner, or someone at the bed who is asked.
+func (l *look) who() string {
+	people := l.people()
+	return people[min(l.by, len(people)-1)]
+}
+
+func (l *look) people() []string {
+	out := []string{"you"}
+	for _, o := range l.u.s().Offers("feel around", 7) {
+		if o.Name == "feel" {
+			out = append(out, o.Others...)
+		}
+	}
+	return out
+}
+
+func (l *look) asked(said string) string {
+	if who := l.who(); who != "you" {
+		return session.Asked(who, said)
+	}
+	return said
+}
+
+func (l *look) key(ev *tcell.EventKey) bool {
+	sites := l.sites()
+	if len(sites) == 0 {
+		return false
+	}
+	rows := lookRows(l.u.s().LookDesk(sites[min(l.site, len(sites)-1)]))
+	if l.list.key(ev, len(rows)) {
+		return true
+	}
+	switch {
+	case ev.Key() == tcell.KeyLeft:
+		l.site = turn(l.site, -1, len(sites))
+	case ev.Key() == tcell.KeyRight:
+		l.site = turn(l.site, 1, len(sites))
+	case ev.Key() == tcell.KeyEnter:
+		said := rows[l.list.at].said
+		if rows[l.list.at].find.What != "" {
+			said = l.asked(said)
+		}
+		if p := l.u.s().Preview(said); p.Why != "" {
+			l.u.flash = "Not possible now: " + p.Why
+			return true
+		}
+		l.u.say(said)
+	case ev.Key() == tcell.KeyRune && ev.Rune() == 'd':
+		l.drawing = !l.drawing
+	case ev.Key() == tcell.KeyRune && ev.Rune() == 'a':
+		l.by = turn(l.by, 1, len(l.people()))
+	default:
+		return false
+	}
+	return true
+}

@@ -1,0 +1,169 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"os/signal"
+	"strings"
+	"syscall"
+	"time"
+
+	"blanch/cmd/blanch/internal/prompt"
+	"blanch/cmd/blanch/internal/session"
+	"blanch/cmd/blanch/internal/store"
+	"blanch/cmd/blanch/internal/ui"
+)
+
+// faces is how the learner wants to play, as flags and environment say.
+type faces struct {
+	plain    bool // numbered lines, nothing drawn
+	lines    bool // sentences at a prompt, on a terminal too
+	ascii    bool
+	noColour bool
+}
+
+// screened says that the case is played on a whole screen: both ends are a
+// terminal that can draw, and nothing else was asked for.
+func (p *program) screened(f faces) bool {
+	term := os.Getenv("TERM")
+	return !f.plain && !f.lines && term != "" && term != "dumb" && prompt.OnTerminal(p.in, p.out)
+}
+
+// utf8Locale says that the terminal is told to speak UTF-8.
+func utf8Locale(env func(string) string) bool {
+	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
+		if v := strings.ToUpper(env(name)); v != "" {
+			return strings.Contains(v, "UTF-8") || strings.Contains(v, "UTF8")
+		}
+	}
+	return false
+}
+
+// screen plays on a whole screen and says afterwards where the attempt is.
+func (p *program) screen(o ui.Opening, f faces) error {
+	signals := make(chan os.Signal, 1)
+	signal.Notify(signals, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	defer signal.Stop(signals)
+	left, err := ui.Run(o, ui.Options{
+		ASCII:    f.ascii || !utf8Locale(os.Getenv),
+		NoColour: f.noColour || os.Getenv("NO_COLOR") != "",
+		Signals:  signals,
+	})
+	var fault *ui.PanicError
+	if errors.As(err, &fault) {
+		fmt.Fprintf(p.err, "%s\n", fault.Stack)
+	}
+	if a := left.Attempt; a != nil {
+		p.tellWhere(a.Session, a.Path, left.Finished)
+	}
+	return err
+}
+
+// tellWhere says where the recording of an attempt lies and how to go on.
+func (p *program) tellWhere(s *session.Session, path string, finished bool) {
+	if finished {
+		fmt.Fprintf(p.out, "\nThe recording (seed %d) lies in %s\n  blanch replay %s shows it again.\n", s.Seed(), path, quoted(path))
+		return
+	}
+	fmt.Fprintf(p.out, "\nSaved. To go on where you stood:\n  blanch resume %s\n", quoted(path))
+}
+
+// sitting keeps the recordings open that a screen began or resumed.
+type sitting struct {
+	p    *program
+	open []*store.Recording
+}
+
+func (s *sitting) Close() {
+	for _, rec := range s.open {
+		rec.Close()
+	}
+}
+
+// begin readies a case. Nothing is recorded before the clock starts.
+func (s *sitting) begin(name string, o playing) (*ui.Attempt, error) {
+	if !o.seeded {
+		o.seed = drawSeed()
+	}
+	a, err := load(name, o)
+	if err != nil {
+		return nil, err
+	}
+	path, err := recordingPath(a.Case.ID, o.record)
+	if err != nil {
+		return nil, err
+	}
+	play, err := session.New(a, o.speed)
+	if err != nil {
+		return nil, unreadable(err)
+	}
+	start := func() error {
+		rec, err := store.Create(path, headOf(a, "practice", time.Now().Format(time.RFC3339)))
+		if err != nil {
+			return unreadable(err)
+		}
+		s.open = append(s.open, rec)
+		play.Record(recorder{rec})
+		return nil
+	}
+	return &ui.Attempt{Session: play, Path: path, Start: start}, nil
+}
+
+// resume readies an unfinished attempt.
+func (s *sitting) resume(path string, speed float64) (*ui.Attempt, error) {
+	play, rec, draft, err := reopen(path, speed)
+	if err != nil {
+		return nil, err
+	}
+	s.open = append(s.open, rec)
+	return &ui.Attempt{Session: play, Path: path, Resumed: true, Draft: draft}, nil
+}
+
+// recordingPath is where a new attempt is recorded.
+func recordingPath(caseID, wanted string) (string, error) {
+	if wanted != "" {
+		return wanted, nil
+	}
+	home, err := store.Home()
+	if err != nil {
+		return "", unreadable(err)
+	}
+	path, err := home.NewPath(caseID)
+	return path, unreadable(err)
+}
+
+// reopen opens an unfinished recording and makes its attempt again.
+func reopen(path string, speed float64) (*session.Session, *store.Recording, string, error) {
+	rec, log, err := store.OpenAppend(path)
+	if err != nil {
+		return nil, nil, "", unreadable(err)
+	}
+	record := recordOf(log)
+	s, err := session.Resume(record, speed)
+	if err != nil {
+		rec.Close()
+		var other *session.OtherRevisionError
+		if errors.As(err, &other) {
+			return nil, nil, "", unreadable(fmt.Errorf("recording %s: %w (--seed %d)", path, err, record.Seed))
+		}
+		return nil, nil, "", unreadable(fmt.Errorf("recording %s: %w", path, err))
+	}
+	s.Record(recorder{rec})
+	return s, rec, record.Draft, nil
+}
+
+// screenHome opens the screen at home.
+func (p *program) screenHome(f faces) error {
+	sit := &sitting{p: p}
+	defer sit.Close()
+	var open []ui.Unfinished
+	for _, a := range p.unfinished() {
+		open = append(open, ui.Unfinished{Path: a.Path, Title: a.Title, Reached: a.Reached, Played: a.Played})
+	}
+	return p.screen(ui.Opening{
+		Cases: session.Shelf(), Unfinished: open,
+		Begin:  func(id string) (*ui.Attempt, error) { return sit.begin(id, playing{speed: defaultSpeed}) },
+		Resume: func(path string) (*ui.Attempt, error) { return sit.resume(path, defaultSpeed) },
+	}, f)
+}
