@@ -17,11 +17,30 @@ func (r *reader) checkCase(c *Case) {
 	r.checkOrder(&c.Order)
 	r.checkLeak(&c.Leak)
 	r.checkOpening(c)
+	r.checkStrains(c)
 	r.checkCalls(c)
 	r.checkAsk(c)
 	r.checkRules(c)
 	r.checkWalks(c)
 	r.checkStatus(c)
+}
+
+// checkStrains checks the order of what else moves the pressure, and that
+// what treats it is an action.
+func (r *reader) checkStrains(c *Case) {
+	var names []string
+	for _, s := range sim.Actions() {
+		names = append(names, s.Name)
+	}
+	for i, s := range c.Strains {
+		path := "strains/" + s.ID
+		if i > 0 && s.At < c.Strains[i-1].At && r.sound(path+"/at", "strains/"+c.Strains[i-1].ID+"/at") {
+			r.at(path+"/at", Error, "out-of-order", fmt.Sprintf("%s begins before the strain above it", quoted(s.ID)), "strains in the order of time")
+		}
+		if s.By != "" && r.sound(path+"/treated by") {
+			r.known(path+"/treated by", "action", s.By, names)
+		}
+	}
 }
 
 // vague verbs cannot be seen or counted, so no rule can serve them.

@@ -154,6 +154,8 @@ var patientShape = shape[sim.Patient]{name: "patient", rows: []row[sim.Patient]{
 		"SAPS II score; it drives how fast norepinephrine is cleared.", "SAPS II 52"),
 	need("pressure untreated", listOf(knot), func(p *sim.Patient) *[]sim.Point { return &p.Untreated },
 		"Mean pressure without a vasopressor, from 0 min to the end of the case, straight between the points.", "[0 min: 52 mmHg, 4 h: 50 mmHg]"),
+	may("heart rate", whole(30, 220), func(p *sim.Patient) *int { return &p.HeartRate }, "Untreated, in beats a minute; 100 when left out.", "108"),
+	may("pulse pressure", measure("mmHg", "a pressure such as 38 mmHg", 10, 120), func(p *sim.Patient) *float64 { return &p.PulseMmHg }, "Untreated, systolic less diastolic; 40 mmHg when left out.", "38 mmHg"),
 	need("can say it hurts", truth, func(p *sim.Patient) *bool { return &p.Tells }, "Whether the patient can report pain.", "true"),
 	may("says so after", span("a time such as 10 min"), func(p *sim.Patient) *sim.Time { return &p.SaysAfter },
 		"Once told what to report, says so this long after it began to hurt; left out, never unasked.", "10 min"),
@@ -201,6 +203,40 @@ var inPlaceShape = shape[sim.InPlace]{name: "line in place", rows: []row[sim.InP
 	need("cannula", cannula, func(l *sim.InPlace) *vein.Cannula { return &l.Cannula }, "Its gauge and length.", "22 gauge 25.4 mm"),
 	need("angle", measure("degrees", "an angle such as 20 degrees", 5, 80), func(l *sim.InPlace) *float64 { return &l.AngleDeg }, "The angle to the skin at which it was placed.", "20 degrees"),
 }}
+
+var strainShape = shape[sim.Strain]{name: "strain", rows: []row[sim.Strain]{
+	need("at", span(timeSays), func(s *sim.Strain) *sim.Time { return &s.At }, "When it begins.", "90 min"),
+	need("over", span("a time such as 10 min"), func(s *sim.Strain) *sim.Time { return &s.Over }, "From nothing to the whole of it.", "10 min"),
+	need("moves", signedPressure, func(s *sim.Strain) *float64 { return &s.MmHg }, "What it adds to the mean pressure; a fall is negative.", "-14 mmHg"),
+	may("treated by", line, func(s *sim.Strain) *string { return &s.By }, "The action that treats it, by its name in the table of actions; nothing does when left out.", "press"),
+	may("eases over", span("a time such as 8 min"), func(s *sim.Strain) *sim.Time { return &s.Eases }, "From treated to gone.", "8 min"),
+	may("told", prose, func(s *sim.Strain) *string { return &s.Told }, "What is told when it begins; left out, nothing is.", "She turns pale."),
+	may("found", prose, func(s *sim.Strain) *string { return &s.Found }, "What looking the patient over shows of it.", "The dressing on the hip is soaked."),
+}}
+
+// signedPressure is "-14 mmHg".
+var signedPressure = form[float64]{
+	value: Value{Kind: "measure", Says: "a change of pressure such as -14 mmHg"},
+	read: func(r *reader, at string, n *node, v *float64) bool {
+		const says = "a change of pressure from -60 mmHg to 60 mmHg such as -14 mmHg"
+		text, ok := r.word(at, n, says)
+		if !ok {
+			return false
+		}
+		bare, falls := strings.CutPrefix(text, "-")
+		q, err := quantity.Parse(bare)
+		if err == nil {
+			*v, err = q.In(quantity.MustUnit("mmHg"))
+		}
+		if err != nil || *v < 0 || *v > 60 {
+			return r.unfit(at, n, "wrong-value", says)
+		}
+		if falls {
+			*v = -*v
+		}
+		return true
+	},
+}
 
 var absenceShape = shape[sim.Absence]{name: "absence", rows: []row[sim.Absence]{
 	need("until", span("a time such as 30 min"), func(a *sim.Absence) *sim.Time { return &a.Until }, "Cannot be reached before this time of the case.", "30 min"),
@@ -319,6 +355,8 @@ var caseShape = shape[caseFile]{name: "case", rows: []row[caseFile]{
 	need("sources", listOf(line), of(func(c *Case) *[]string { return &c.Sources }), "Where what is taught comes from.", "[Pandurangadu 2018]"),
 	need("walk-throughs", named(walkShape, func(w *Walk, id string, at Pos) { w.ID, w.Pos = id, at }), of(func(c *Case) *[]Walk { return &c.Walks }),
 		"Runs that prove the case: what is done when, and what it must earn.", "{expert: {shows: ..., passes: true, steps: [...]}}"),
+	may("strains", named(strainShape, func(s *sim.Strain, id string, _ Pos) { s.ID = id }), of(func(c *Case) *[]sim.Strain { return &c.Strains }),
+		"What else moves the pressure, in the order of time, and what treats it.", "{bleeding: {at: 90 min, ...}}"),
 	may("away", named(absenceShape, func(a *sim.Absence, id string, _ Pos) { a.Person = id }), of(func(c *Case) *[]sim.Absence { return &c.Away }),
 		"People of the place who cannot be reached at first.", "{doctor: {until: 30 min, heard: In the emergency room; back at half past.}}"),
 	may("hand over from", span("a time such as 3 h"), of(func(c *Case) *sim.Time { return &c.Relief }), "Nobody takes the patient over before this; left out, at any time.", "3 h"),

@@ -100,7 +100,7 @@ var (
 func init() {
 	for _, family := range [][]Spec{
 		orderActs(), lineActs(), proveActs(), mixActs(), pumpActs(),
-		lookActs(), respondActs(), bridgeActs(), talkActs(), otherActs(),
+		patientActs(), lookActs(), respondActs(), bridgeActs(), talkActs(), otherActs(),
 	} {
 		for _, s := range family {
 			s.template = sentence.MustParse(s.Sentence)

@@ -152,7 +152,7 @@ func (e *Engine) insert(r *running) {
 
 // place adds a site whose dead volume is full of saline.
 func (e *Engine) place(rec LineRecord, deadML float64) {
-	s := &site{LineRecord: rec, record: len(e.records) - 1, column: line.NewColumn(deadML, 0), lastLook: Never, lastFeel: Never}
+	s := &site{LineRecord: rec, record: len(e.records) - 1, column: line.NewColumn(deadML, line.Saline), lastLook: Never, lastFeel: Never}
 	e.led.entered += deadML
 	e.sites = append(e.sites, s)
 }

@@ -39,6 +39,9 @@ func lookActs() []Spec {
 				if ok && d.Shows(tissue.Pale, r.site.Vein.DepthMM, false) {
 					word, mm = "pale", quantity.Round(d.PaleMM(r.site.Vein.DepthMM), 5)
 				}
+				if e.arm(r.site.Side).burned && e.out.Burned {
+					e.found(r, "skin", "red and blistered where the hot pack lay", 0, "")
+				}
 				e.found(r, "colour", word, mm, unitOf(mm))
 				e.looked(r)
 				e.done(r, Entry{})
@@ -146,11 +149,12 @@ func lookActs() []Spec {
 
 // tissueNow is the tissue around the site at the end of the act, if there is
 // anything in it.
-func (e *Engine) tissueNow(r *running) (tissue.State, bool) {
+func (e *Engine) tissueNow(r *running) (*tissue.State, bool) {
 	if r.site.depot == nil {
-		return tissue.State{}, false
+		return nil, false
 	}
-	return e.depotAt(r.site, r.ends.Seconds()), true
+	d := e.depotAt(r.site, r.ends.Seconds())
+	return &d, true
 }
 
 // looked remembers when the site was last looked at.

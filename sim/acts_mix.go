@@ -5,24 +5,23 @@ import (
 	"strings"
 
 	"blanch/sim/dose"
+	"blanch/sim/drug"
 	"blanch/sim/quantity"
 )
-
-const antidote = "phentolamine"
 
 // Mixing and labelling.
 func mixActs() []Spec {
 	return []Spec{
 		{
-			Name: "mix", Sentence: "mix {mass} of {drug} in {volume}, {adding}", Step: 4, Holds: Hands, Takes: 4 * Minute, By: []Role{Nurse},
+			Name: "mix", Sentence: "mix {amount} of {drug} in {volume}, {adding}", Step: 4, Holds: Hands, Takes: 4 * Minute, By: []Role{Nurse},
 			Does:       "make up a bag; it is named bag-1, bag-2 and so on",
 			Impossible: "the drug or the bag is not in stock, or there are not enough vials",
 			refuse:     refuseMix,
 			done: func(e *Engine, r *running) {
-				name, mg, bagML := r.act.word("drug"), r.act.number("mass"), r.act.number("volume")
+				name, mg, bagML := r.act.word("drug"), r.act.number("amount"), r.act.number("volume")
 				v, _ := e.vial(name)
-				m := dose.Mix{AmountMcg: float64(mg * 1000), DrugML: float64(mg / v.MG * v.ML), BagML: bagML, Withdrawn: r.act.word("adding") == "withdrawing first"}
-				b := &bagState{left: m.VolumeML()}
+				m := dose.Mix{AmountMcg: float64(mg * v.perMG()), DrugML: float64(mg / v.MG * v.ML), BagML: bagML, Withdrawn: r.act.word("adding") == "withdrawing first"}
+				b := &bagState{left: m.VolumeML(), agent: e.number(name)}
 				b.BagRecord = BagRecord{
 					ID: fmt.Sprintf("bag-%d", e.count(false)+1), Drug: name, Nominal: m.Nominal(), True: m.True(),
 					Withdrawn: m.Withdrawn, LabelledAt: Never, CheckedAt: Never, MixedAt: r.ends, VolumeML: b.left, Entry: len(e.journal),
@@ -49,13 +48,13 @@ func mixActs() []Spec {
 			begin: func(_ *Engine, r *running) { r.with.busy = r },
 			done: func(e *Engine, r *running) {
 				r.bag.CheckedAt = r.ends
-				conc := quantity.Round(r.bag.Nominal, 0.01)
-				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.with.ID, What: "concentration", Word: "I make that", Value: conc, Unit: "mcg/mL"})
+				conc := legible(r.bag.Nominal)
+				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.with.ID, What: "concentration", Word: "I make that", Value: conc, Unit: e.base(r.bag.agent) + "/mL"})
 				e.done(r, Entry{})
 			},
 		},
 		{
-			Name: "draw-up", Sentence: "draw up {mass} of phentolamine to {volume}", Step: 9, Holds: Hands, Lasts: "2 min, and the walk if the kit is not here", By: []Role{Nurse, Doctor},
+			Name: "draw-up", Sentence: "draw up {mass} of {antidote} to {volume}", Step: 9, Holds: Hands, Lasts: "2 min, and the walk if the kit is not here", By: []Role{Nurse, Doctor},
 			Does:       "make up the antidote in a syringe; it is named antidote-1 and so on",
 			Impossible: "there are not enough vials, or it would not fit a 20 mL syringe",
 			takes: func(e *Engine, _ Action) Time {
@@ -66,7 +65,7 @@ func mixActs() []Spec {
 			},
 			refuse: func(e *Engine, r *running) string {
 				mg, ml := r.act.number("mass"), r.act.number("volume")
-				if why := e.inStock(antidote, mg); why != "" {
+				if why := e.inStock(r.act.word("antidote"), mg); why != "" {
 					return why
 				}
 				if ml <= 0 || ml > 20 {
@@ -79,7 +78,7 @@ func mixActs() []Spec {
 				conc := float64(r.act.number("mass")*1000) / ml
 				b := &bagState{left: ml}
 				b.BagRecord = BagRecord{
-					ID: fmt.Sprintf("antidote-%d", e.count(true)+1), Drug: antidote, Nominal: conc, True: conc,
+					ID: fmt.Sprintf("antidote-%d", e.count(true)+1), Drug: r.act.word("antidote"), Nominal: conc, True: conc,
 					LabelledAt: r.ends, CheckedAt: Never, MixedAt: r.ends, VolumeML: ml, Entry: len(e.journal),
 				}
 				e.bags = append(e.bags, b)
@@ -90,11 +89,14 @@ func mixActs() []Spec {
 }
 
 func refuseMix(e *Engine, r *running) string {
-	if why := e.inStock(r.act.word("drug"), r.act.number("mass")); why != "" {
+	if why := wrongUnit(e, r); why != "" {
 		return why
 	}
-	if r.act.word("drug") == antidote {
-		return "the antidote is drawn up in a syringe, not mixed in a bag"
+	if why := e.inStock(r.act.word("drug"), r.act.number("amount")); why != "" {
+		return why
+	}
+	if isAntidote(r.act.word("drug")) {
+		return "an antidote is drawn up in a syringe, not mixed in a bag"
 	}
 	want := r.act.number("volume")
 	var stock []string
@@ -107,6 +109,18 @@ func refuseMix(e *Engine, r *running) string {
 	return fmt.Sprintf("there is no %s mL bag; there are: %s", quantity.Number(want), strings.Join(stock, ", "))
 }
 
+// wrongUnit says that an amount is in mg where the drug is kept in units, or
+// the other way round.
+func wrongUnit(e *Engine, r *running) string {
+	v, ok := e.vial(r.act.word("drug"))
+	for _, arg := range r.act.Args {
+		if ok && arg.Kind == "amount" && !arg.Quantity.Unit.Same(quantity.MustUnit(v.unit())) {
+			return fmt.Sprintf("%s is measured in %s", v.Drug, v.unit())
+		}
+	}
+	return ""
+}
+
 // vial is the stock of a drug.
 func (e *Engine) vial(name string) (Vial, bool) {
 	for _, v := range e.p.Vials {
@@ -115,6 +129,29 @@ func (e *Engine) vial(name string) (Vial, bool) {
 		}
 	}
 	return Vial{}, false
+}
+
+// isAntidote says that a drug is drawn up to undo a leak.
+func isAntidote(name string) bool {
+	d, ok := drug.Named(name)
+	return ok && d.Role == drug.Antidote
+}
+
+// perMG is how much of the drug's base unit the unit of its vials holds: a
+// vial's strength is in mg, or in units for a drug that is kept in units.
+func (v Vial) perMG() float64 {
+	if d, ok := drug.Named(v.Drug); ok && d.Base == "units" {
+		return 1
+	}
+	return 1000
+}
+
+// unit is what its vials are counted in.
+func (v Vial) unit() string {
+	if v.perMG() == 1 {
+		return "units"
+	}
+	return "mg"
 }
 
 // inStock says why mg of a drug cannot be had; empty when they can.
@@ -126,12 +163,12 @@ func (e *Engine) inStock(name string, mg float64) string {
 	used := 0.0
 	for _, b := range e.bags {
 		if b.Drug == name {
-			used += float64(b.Nominal*b.nominalML()) / 1000
+			used += float64(b.Nominal*b.nominalML()) / v.perMG()
 		}
 	}
 	have := float64(v.MG*float64(v.Number)) - used
 	if mg <= 0 || mg > have+1e-9 {
-		return fmt.Sprintf("%s mg of %s cannot be had: %s mg are left in stock", quantity.Number(mg), name, quantity.Number(quantity.Round(have, 0.01)))
+		return fmt.Sprintf("%s %s of %s cannot be had: %s %s are left in stock", quantity.Number(mg), v.unit(), name, quantity.Number(quantity.Round(have, 0.01)), v.unit())
 	}
 	return ""
 }
@@ -148,7 +185,7 @@ func (b *bagState) nominalML() float64 {
 func (e *Engine) count(syringes bool) int {
 	n := 0
 	for _, b := range e.bags {
-		if (b.Drug == antidote) == syringes {
+		if isAntidote(b.Drug) == syringes {
 			n++
 		}
 	}

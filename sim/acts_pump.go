@@ -17,7 +17,7 @@ func pumpActs() []Spec {
 			Impossible: "it is a syringe of antidote, or hangs elsewhere, or the pump runs",
 			refuse: func(_ *Engine, r *running) string {
 				switch {
-				case r.bag.Drug == antidote:
+				case isAntidote(r.bag.Drug):
 					return r.bag.ID + " is a syringe"
 				case r.bag.pump != nil:
 					return fmt.Sprintf("%s hangs on %s already", r.bag.ID, r.bag.pump.ID)
@@ -53,11 +53,8 @@ func pumpActs() []Spec {
 			done: func(e *Engine, r *running) {
 				e.change(r.ends)
 				p := r.pump
-				e.led.spilled += p.tubing.Fill(p.bag.True)
-				e.led.spilledML += e.p.TubingML
-				e.led.entered += e.p.TubingML
-				e.led.pumped += float64(e.p.TubingML * p.bag.True)
-				p.bag.left -= e.p.TubingML
+				e.led.spill(p.tubing.Fill(p.bag.fluid()))
+				e.fromBag(p.bag, e.p.TubingML)
 				p.primed = true
 				e.done(r, Entry{})
 			},
@@ -121,12 +118,17 @@ func pumpActs() []Spec {
 			},
 			begin: func(_ *Engine, r *running) { r.with.busy = r },
 			done: func(e *Engine, r *running) {
-				mcgMin := float64(r.pump.rate*r.pump.bag.Nominal) / 60
+				b := r.pump.bag
+				perMin := dose.Dose(r.pump.rate, b.Nominal)
+				least, most := e.perMin(e.c.Order.Least), e.perMin(e.c.Order.Most)
 				word := "I make that, and it is within the order"
-				if mcgMin < e.mcgMin(e.c.Order.Least)-0.01 || mcgMin > e.mcgMin(e.c.Order.Most)+0.01 {
+				switch {
+				case b.agent != e.ordered:
+					word = "I make that; the order is for another drug"
+				case perMin < float64(0.99*least) || perMin > float64(1.01*most):
 					word = "stop, I make that, and it is outside the order"
 				}
-				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.with.ID, What: "dose", Word: word, Value: quantity.Round(mcgMin, 0.1), Unit: "mcg/min"})
+				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.with.ID, What: "dose", Word: word, Value: legible(perMin), Unit: e.base(b.agent) + "/min"})
 				e.done(r, Entry{})
 			},
 		},
@@ -238,20 +240,43 @@ func (e *Engine) part(p *pumpState) {
 // old one held is discarded and the cannula keeps its saline.
 func (e *Engine) fillExtension(p *pumpState, s *site) {
 	ml := e.p.ExtensML
-	mcg := p.tubing.Draw(ml, p.bag.True)
-	e.led.spilled += s.column.ReplaceFar(ml, mcg/ml)
-	e.led.spilledML += ml
-	e.led.pumped += float64(ml * p.bag.True)
-	e.led.entered += ml
-	p.bag.left -= ml
+	drawn := p.tubing.Draw(ml, p.bag.fluid())
+	e.led.spill(s.column.ReplaceFar(drawn))
+	e.fromBag(p.bag, ml)
 }
 
-// mcgMin is a dose of the order in mcg/min for this patient.
-func (e *Engine) mcgMin(q quantity.Quantity) float64 {
-	if v, err := q.In(quantity.MustUnit("mcg/min")); err == nil {
+// fromBag books what runs out of a bag by hand.
+func (e *Engine) fromBag(b *bagState, ml float64) {
+	e.led.drugs[b.agent].pumped += float64(ml * b.True)
+	e.led.entered += ml
+	b.left -= ml
+}
+
+// perMin is a dose of the order in its drug's base unit a minute for this
+// patient.
+func (e *Engine) perMin(q quantity.Quantity) float64 {
+	base := e.base(e.ordered)
+	if v, err := q.In(quantity.MustUnit(base + "/min")); err == nil {
 		return v
 	}
-	return dose.PerMin(q.Float("mcg/kg/min"), e.c.Patient.WeightKG)
+	return dose.PerMin(q.Float(base+"/kg/min"), e.c.Patient.WeightKG)
+}
+
+// base is the unit that amounts of a drug in play are kept in.
+func (e *Engine) base(number int) string {
+	if number == 0 {
+		return "mcg"
+	}
+	return e.drugs[number].Base
+}
+
+// legible rounds to what somebody would say: three figures.
+func legible(v float64) float64 {
+	step := 0.1
+	for v > 0 && v < float64(step*100) && step > 1e-6 {
+		step /= 10
+	}
+	return quantity.Round(v, step)
 }
 
 // leftAt is what the bag on a pump holds at t.

@@ -3,6 +3,7 @@ package sim
 import (
 	"fmt"
 
+	"blanch/sim/line"
 	"blanch/sim/quantity"
 )
 
@@ -25,13 +26,18 @@ func respondActs() []Spec {
 				s := r.site
 				ml := s.column.DeadML()
 				drawn := ml
-				e.led.drawn += s.column.Fill(0)
+				for _, slug := range s.column.Fill(line.Saline) {
+					e.led.drugs[slug.Drug].drawn += float64(slug.ML * slug.Conc)
+				}
 				e.led.drawnML += ml
 				e.led.entered += ml // blood fills the column
 				if s.depot != nil {
-					mcg, wet := s.depot.DrawBack(r.ends.Seconds() - s.lastFlow)
-					e.led.drawn += mcg
-					e.led.drawnTissue += mcg
+					drugs, wet := s.depot.DrawBack(r.ends.Seconds() - s.lastFlow)
+					for i := range s.depot.Drugs {
+						l := &e.led.drugs[s.depot.Of[i].ID]
+						l.drawn += drugs[i]
+						l.drawnTissue += drugs[i]
+					}
 					e.led.drawnML += wet
 					drawn += wet
 				}
@@ -49,15 +55,64 @@ func respondActs() []Spec {
 			Does: "rest the arm on pillows above the heart",
 			done: func(e *Engine, r *running) {
 				e.change(r.ends)
-				side := Side(r.act.word("arm"))
-				e.raised[side] = true
-				for _, s := range e.sites {
-					if s.Side == side && s.depot != nil {
-						s.depot.raised = true
-					}
-				}
+				e.arm(Side(r.act.word("arm"))).raised = true
 				e.done(r, Entry{})
 			},
+		},
+		{
+			Name: "warm", Sentence: "warm the {arm} arm with {pack}", Step: 9, Holds: Hands, Takes: 40 * Second, By: roles,
+			Does: "dry warmth opens vessels; too hot on skin that is short of blood burns it",
+			done: func(e *Engine, r *running) {
+				e.change(r.ends)
+				a := e.arm(Side(r.act.word("arm")))
+				a.warm, a.hot = true, r.act.word("pack") == "a hot pack"
+				a.hotSince, a.burned = r.ends, false
+				e.done(r, Entry{})
+			},
+		},
+		{
+			Name: "cool-off", Sentence: "take the pack off the {arm} arm", Step: 9, Holds: Hands, Takes: 15 * Second, By: roles,
+			Does:       "take the warm or hot pack away",
+			Impossible: "there is none on it",
+			refuse: func(e *Engine, r *running) string {
+				if !e.arm(Side(r.act.word("arm"))).warm {
+					return "there is no pack on the " + r.act.word("arm") + " arm"
+				}
+				return ""
+			},
+			done: func(e *Engine, r *running) {
+				e.change(r.ends)
+				a := e.arm(Side(r.act.word("arm")))
+				a.warm, a.hot = false, false
+				e.done(r, Entry{})
+			},
+		},
+		{
+			Name: "nitrate", Sentence: "put nitrate ointment on {line}", Step: 9, Holds: Hands, Takes: Minute, By: roles,
+			Does:       "2 % nitroglycerin ointment on the pale skin; watch the pressure",
+			Impossible: "there is none in stock, or it lies there already",
+			refuse: func(e *Engine, r *running) string {
+				switch {
+				case !e.p.Nitrate:
+					return "there is no nitrate ointment in stock"
+				case r.site.nitrate:
+					return "it lies there already"
+				}
+				return ""
+			},
+			done: func(e *Engine, r *running) { e.change(r.ends); r.site.nitrate = true; e.done(r, Entry{}) },
+		},
+		{
+			Name: "nitrate-off", Sentence: "wipe the ointment off {line}", Step: 9, Holds: Hands, Takes: 30 * Second, By: roles,
+			Does:       "take the nitrate away, for example when the pressure falls",
+			Impossible: "there is none on it",
+			refuse: func(_ *Engine, r *running) string {
+				if !r.site.nitrate {
+					return "there is no ointment on it"
+				}
+				return ""
+			},
+			done: func(e *Engine, r *running) { e.change(r.ends); r.site.nitrate = false; e.done(r, Entry{}) },
 		},
 		{
 			Name: "infiltrate", Sentence: "infiltrate around {line} with {volume} of {bag}", Step: 9, Holds: Hands, Takes: 2 * Minute, By: []Role{Nurse, Doctor},
@@ -97,8 +152,7 @@ func respondActs() []Spec {
 			},
 			done: func(e *Engine, r *running) {
 				e.change(r.ends)
-				e.led.spilled += r.site.column.Fill(0)
-				e.led.spilledML += r.site.column.DeadML()
+				e.led.spill(r.site.column.Fill(line.Saline))
 				e.led.entered += r.site.column.DeadML()
 				r.site.Removed = r.ends
 				e.records[r.site.record].Removed = r.ends
@@ -118,8 +172,8 @@ func respondActs() []Spec {
 }
 
 func refuseAntidote(r *running) string {
-	if r.bag.Drug != antidote {
-		return r.bag.ID + " is not the antidote"
+	if !isAntidote(r.bag.Drug) {
+		return r.bag.ID + " is not an antidote"
 	}
 	ml := r.act.number("volume")
 	if ml <= 0 || ml > r.bag.left+1e-9 {
@@ -134,7 +188,11 @@ func (e *Engine) antidote(r *running, s *site) {
 	ml := min(r.act.number("volume"), r.bag.left)
 	r.bag.left -= ml
 	e.needDepot(s, r.ends.Seconds())
-	s.depot.State.Infiltrate(ml, float64(ml*r.bag.True))
+	blocker, relaxant := float64(ml*r.bag.True), 0.0
+	if e.number(r.bag.Drug) == 0 {
+		blocker, relaxant = relaxant, blocker // a beta agonist, not a blocker
+	}
+	s.depot.Infiltrate(ml, blocker, relaxant)
 	e.led.entered += ml
 	e.done(r, Entry{Value: ml, Unit: "mL", Word: r.bag.ID})
 }

@@ -19,6 +19,7 @@ type Case struct {
 	Calls   []CallOn    // calls on the learner, by time
 	Planned []Happening // what happens whatever the learner does, by time
 	Ask     []Question
+	Strains []Strain // by time
 	Away    []Absence
 	Relief  Time // nobody takes over before this
 	Ends    Time // the shift ends here
@@ -32,6 +33,8 @@ type Patient struct {
 	WeightKG  float64
 	SAPS2     float64 // illness severity score, drives norepinephrine clearance
 	Untreated []Point // mean pressure over time without a vasopressor, linear between points
+	HeartRate int     // untreated, beats/min
+	PulseMmHg float64 // untreated pulse pressure
 	Tells     bool    // can say that it hurts
 	SaysAfter Time    // once told what to report, says so this long after it began to hurt; 0 never
 	Skin      string  // "light", "brown" or "dark": colour is harder to see on darker skin
@@ -87,6 +90,18 @@ type InPlace struct {
 	Vein     string
 	Cannula  vein.Cannula
 	AngleDeg float64
+}
+
+// Strain is something besides the vasopressor that moves the pressure.
+type Strain struct {
+	ID    string
+	At    Time
+	Over  Time    // from nothing to the whole of it
+	MmHg  float64 // negative lowers the mean pressure
+	By    string  // name of the action that treats it
+	Eases Time    // from treated to gone
+	Told  string  // what is told when it begins; empty when nothing is
+	Found string  // what looking the patient over shows of it
 }
 
 // Absence is someone of the place who cannot be reached at first.

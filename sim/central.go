@@ -55,7 +55,7 @@ func (e *Engine) stepCentral(at Time) {
 	}
 	rec := LineRecord{Subject: "central", Central: true, Share: 1, Placed: at, Pressor: Never, Removed: Never, Leaks: Never, Entry: len(e.journal)}
 	e.records = append(e.records, rec)
-	s := &site{LineRecord: rec, record: len(e.records) - 1, column: line.NewColumn(e.p.Central.DeadML, 0), lastLook: Never, lastFeel: Never}
+	s := &site{LineRecord: rec, record: len(e.records) - 1, column: line.NewColumn(e.p.Central.DeadML, line.Saline), lastLook: Never, lastFeel: Never}
 	e.led.entered += e.p.Central.DeadML
 	e.sites = append(e.sites, s)
 	e.note(Entry{At: at, Kind: Event, Subject: "central", What: "central line", Word: word})

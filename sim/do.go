@@ -277,7 +277,7 @@ func (e *Engine) FreeFor(a Action) Time {
 // Next is the next time at which the clock brings anything.
 func (e *Engine) Next() Time {
 	at, _ := e.clockwork()
-	if p := e.physics(); p.what == emptied && p.t < at.Seconds() {
+	if p, _ := e.ahead(); p.what == emptied && p.t < at.Seconds() {
 		at = FromSeconds(p.t)
 	}
 	return max(at, e.now)

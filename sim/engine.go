@@ -8,20 +8,37 @@ import (
 	"blanch/sim/drug"
 	"blanch/sim/line"
 	"blanch/sim/luck"
+	"blanch/sim/tissue"
 	"blanch/sim/vein"
 )
 
 // Revision names the engine's behaviour. It is raised by hand whenever the
 // digest of a shipped case changes.
-const Revision = 1
+const Revision = 2
+
+// Of a patient whose case does not say (A).
+const (
+	usualRate  = 100.0
+	usualPulse = 40.0
+)
 
 // Engine plays one case. It is not safe for concurrent use.
 type Engine struct {
-	c    *Case
-	p    *Place
-	seed uint64
-	body circulation.Body
+	c       *Case
+	p       *Place
+	seed    uint64
+	drugs   []drug.Drug         // in play, by number; 0 is none
+	agents  []circulation.Agent // the same in this patient
+	ordered int                 // number of the drug of the order
+	blocker int                 // number of phentolamine; 0 where there is none
+	heart   float64             // untreated rate, beats/min
+	pulse   float64             // untreated pulse pressure, mmHg
 	world
+
+	// Looked up ahead; they follow from the world and never change it.
+	fresh  bool
+	next   event
+	coming inputs
 }
 
 // New readies a case in a place. The error says what makes it unplayable;
@@ -39,16 +56,30 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 		return nil, fmt.Errorf("place: there is no pump")
 	}
 	e := &Engine{c: c, p: p, seed: seed}
-	e.body = circulation.Body{
-		K:       d.ClearanceLMin(c.Patient.SAPS2) / d.VolumeL / 60,
-		VolumeL: d.VolumeL,
+	e.drugs, e.agents = make([]drug.Drug, 1, maxAgents), make([]circulation.Agent, 1, maxAgents)
+	e.ordered = e.play(d)
+	for _, v := range p.Vials {
+		if d, ok := drug.Named(v.Drug); ok && d.VolumeL > 0 && e.play(d) == 0 {
+			return nil, fmt.Errorf("place: more than %d drugs are in stock", maxAgents-1)
+		}
+	}
+	e.heart, e.pulse = float64(c.Patient.HeartRate), c.Patient.PulseMmHg
+	if e.heart == 0 {
+		e.heart = usualRate
+	}
+	if e.pulse == 0 {
+		e.pulse = usualPulse
 	}
 	e.out.FirstDrug = Never
 	e.cuff = c.CuffArm
-	e.tries, e.scanned, e.raised = map[string]int{}, map[string]bool{}, map[Side]bool{}
+	e.tries, e.scanned = map[string]int{}, map[string]bool{}
+	e.treated = make([]Time, len(c.Strains))
+	for i := range e.treated {
+		e.treated[i] = Never
+	}
 	e.central = centralState{granted: Never, skin: Never, ready: Never}
 	for _, pump := range p.Pumps {
-		e.pumps = append(e.pumps, &pumpState{Pump: pump, tubing: line.NewColumn(p.TubingML, 0), run: -1})
+		e.pumps = append(e.pumps, &pumpState{Pump: pump, tubing: line.NewColumn(p.TubingML, line.Saline), run: -1})
 		e.led.entered += p.TubingML
 	}
 	for _, l := range c.InPlace {
@@ -76,6 +107,35 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	return e, nil
 }
 
+// play brings a drug into play and returns its number, 0 when there is no
+// more room.
+func (e *Engine) play(d drug.Drug) int {
+	for i := 1; i < len(e.drugs); i++ {
+		if e.drugs[i].Name == d.Name {
+			return i
+		}
+	}
+	if len(e.drugs) == maxAgents {
+		return 0
+	}
+	e.drugs = append(e.drugs, d)
+	e.agents = append(e.agents, circulation.Of(d, e.c.Patient.SAPS2, e.c.Patient.WeightKG))
+	if d.Potency.Blocks > 0 {
+		e.blocker = len(e.drugs) - 1
+	}
+	return len(e.drugs) - 1
+}
+
+// number is a drug's number in play, 0 when it is none.
+func (e *Engine) number(name string) int {
+	for i := 1; i < len(e.drugs); i++ {
+		if e.drugs[i].Name == name {
+			return i
+		}
+	}
+	return 0
+}
+
 // Now is the simulated time.
 func (e *Engine) Now() Time { return e.now }
 
@@ -88,7 +148,7 @@ func (e *Engine) Over() bool { return e.over }
 func (e *Engine) Advance(to Time) []Entry {
 	from := len(e.journal)
 	for !e.over {
-		phys := e.physics()
+		phys, _ := e.ahead()
 		at, what := e.clockwork()
 		// At one instant bag, line and leak come before alarms, alarms before
 		// the ends of actions, these before calls.
@@ -126,7 +186,9 @@ const (
 	tickRing
 	tickLapse
 	tickPlanned
+	tickStrain
 	tickSays
+	tickBurn
 	tickEnd
 	tickNone
 )
@@ -164,6 +226,14 @@ func (e *Engine) clockwork() (Time, tickKind) {
 	for _, s := range e.says {
 		if !s.said {
 			consider(s.at, tickSays)
+		}
+	}
+	if e.strained < len(e.c.Strains) {
+		consider(e.c.Strains[e.strained].At, tickStrain)
+	}
+	for i := range e.arms {
+		if a := &e.arms[i]; a.hot && !a.burned {
+			consider(a.hotSince+FromSeconds(tissue.BurnsAfterS), tickBurn)
 		}
 	}
 	return at, what
@@ -212,6 +282,13 @@ func (e *Engine) tick(at Time, what tickKind) {
 	case tickPlanned:
 		e.plan(e.c.Planned[e.happened])
 		e.happened++
+	case tickStrain:
+		if s := e.c.Strains[e.strained]; s.Told != "" {
+			e.note(Entry{At: at, Kind: Happened, Word: s.Told})
+		}
+		e.strained++
+	case tickBurn:
+		e.burn(at)
 	case tickSays:
 		e.say(at)
 	case tickEnd:
@@ -252,8 +329,33 @@ func (e *Engine) say(at Time) {
 		}
 		s.said = true
 		site := e.lastSite(s.site)
-		if e.told && site != nil && site.depot != nil && (e.depotAt(site, at.Seconds()).Burns() || e.feed(site).Q0 > 0) {
+		if e.told && site != nil && site.depot != nil && (e.burns(site, at) || e.feed(site).Q0 > 0) {
 			e.note(Entry{At: at, Kind: Happened, Subject: s.site, What: "pain", Word: "My arm stings where the drip goes in."})
+		}
+		return
+	}
+}
+
+// burns says that shortage of blood hurts at a site now.
+func (e *Engine) burns(s *site, at Time) bool {
+	d := e.depotAt(s, at.Seconds())
+	return d.Burns()
+}
+
+// burn is what a hot pack does to skin that is short of blood: it cannot
+// carry the heat away.
+func (e *Engine) burn(at Time) {
+	for i := range e.arms {
+		a := &e.arms[i]
+		if !a.hot || a.burned || a.hotSince+FromSeconds(tissue.BurnsAfterS) != at {
+			continue
+		}
+		a.burned = true // looked at once; taken off and put on again it counts anew
+		for _, s := range e.sites {
+			if e.arm(s.Side) == a && s.depot != nil && e.burns(s, at) {
+				e.out.Burned = true
+				e.note(Entry{At: at, Kind: Hidden, Subject: s.Subject, What: "burned by the hot pack"})
+			}
 		}
 		return
 	}
@@ -270,10 +372,15 @@ func (e *Engine) nextReading() Time {
 
 // read shows a pressure: the true one, as a cuff sees it.
 func (e *Engine) read(at Time) float64 {
-	noise := luck.Normal(e.seed, "cuff", "", int(at/Second))
-	mmHg := math.Floor(e.meanAt(at.Seconds()) + float64(1.5*noise) + 0.5)
-	e.shown = append(e.shown, Shown{at, mmHg})
-	e.note(Entry{At: at, Kind: Reading, What: "mean pressure", Value: mmHg, Unit: "mmHg"})
+	noise := float64(1.5 * luck.Normal(e.seed, "cuff", "", int(at/Second)))
+	does := e.answerAt(at.Seconds())
+	mean := e.untreated(at.Seconds()) + does.Rise
+	sys, dia := does.Pulse(mean, e.pulse)
+	whole := func(v float64) float64 { return math.Floor(v + 0.5) }
+	mmHg := whole(mean + noise)
+	shown := Shown{at, mmHg, whole(sys + noise), whole(dia + noise), whole(does.Rate(e.heart))}
+	e.shown = append(e.shown, shown)
+	e.note(Entry{At: at, Kind: Reading, What: "mean pressure", Value: mmHg, Unit: "mmHg", Sys: shown.Sys, Dia: shown.Dia, Rate: shown.Rate})
 	low := mmHg < e.p.AlarmMmHg
 	if low && !e.alarmed && at > 0 {
 		e.note(Entry{At: at, Kind: Alarm, What: "low pressure", Value: mmHg, Unit: "mmHg"})

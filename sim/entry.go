@@ -37,4 +37,6 @@ type Entry struct {
 	Value   float64 // the finding or reading as a number, where it has one
 	Unit    string  // unit of Value
 	Why     string  // the reason of a refusal
+
+	Sys, Dia, Rate float64 // of a Reading, beside its mean
 }

@@ -39,9 +39,9 @@ func (a event) exact(s *site) bool {
 	return s != nil && a.site == s && (a.what == front || a.what == emptied)
 }
 
-// physics is the next change of the physics; its time is infinite when
+// findNext is the next change of the physics; its time is infinite when
 // nothing moves.
-func (e *Engine) physics() event {
+func (e *Engine) findNext() event {
 	next := event{t: math.Inf(1)}
 	consider := func(ev event) {
 		if ev.before(next) {
@@ -129,10 +129,12 @@ func (e *Engine) leak(s *site, t, over, to float64) {
 
 func (e *Engine) needDepot(s *site, t float64) {
 	if s.depot == nil {
-		s.depot = &depot{began: t, raised: tissue.Raised(e.raised[s.Side]), seen: map[tissue.Sign]bool{}}
-		for _, sight := range e.sights {
-			if sight.Subject == s.Subject {
-				s.depot.seen[tissue.Sign(sight.Sign)] = true
+		s.depot = &depot{began: t}
+		for i, sign := range tissue.Signs() {
+			for _, sight := range e.sights {
+				if sight.Subject == s.Subject && sight.Sign == string(sign) {
+					s.depot.seen.add(i)
+				}
 			}
 		}
 	}
@@ -151,6 +153,7 @@ func (e *Engine) sighted(s *site, sign tissue.Sign, at Time) {
 // settle brings runs, luck and first times into line with what now flows.
 // It follows every change of the physics.
 func (e *Engine) settle(at Time) {
+	e.stale()
 	for _, p := range e.pumps {
 		e.settleRun(p, at)
 	}
@@ -171,7 +174,10 @@ func (e *Engine) settle(at Time) {
 				e.running, e.firstRun = true, e.at
 			}
 		}
-		if share, _ := s.lost(e.at); f.tip > 0 && share < 1 && s.inPlace() && e.out.FirstDrug == Never {
+		if s.leaking && s.depot != nil && f.tip.Drug != 0 {
+			s.depot.Slot(e.tissueAgent(f.tip.Drug))
+		}
+		if share, _ := s.lost(e.at); f.tip.Conc > 0 && share < 1 && s.inPlace() && e.out.FirstDrug == Never {
 			e.out.FirstDrug = at
 			e.note(Entry{At: at, Kind: Hidden, Subject: s.Subject, What: "first drug in the blood"})
 		}
@@ -191,15 +197,23 @@ func (e *Engine) settleRun(p *pumpState, at Time) {
 		p.run = -1
 	}
 	if on {
-		dose := float64(p.rate*p.bag.Nominal) / 60
+		amount := float64(p.rate*p.bag.Nominal) / 60
 		e.runs = append(e.runs, Run{
 			Pump: p.ID, Subject: p.site.Subject, Bag: p.bag.ID, From: at, To: Never,
-			MLH: p.rate, McgMin: dose, Entry: len(e.journal) - 1,
+			MLH: p.rate, McgMin: amount, Entry: len(e.journal) - 1,
 		})
-		e.out.PeakDoseMcgM = max(e.out.PeakDoseMcgM, dose)
+		if p.bag.agent == e.ordered {
+			e.out.PeakDoseMcgM = max(e.out.PeakDoseMcgM, amount)
+		}
 		p.run = len(e.runs) - 1
 		p.warned = false
 	}
 }
 
-func (b *bagState) vasopressor() bool { return b.Drug != "phentolamine" && b.Nominal > 0 }
+func (b *bagState) vasopressor() bool { return b.agent != 0 && b.Nominal > 0 }
+
+// tissueAgent is a drug as the tissue sees it.
+func (e *Engine) tissueAgent(i int) tissue.Agent {
+	p := e.drugs[i].Potency
+	return tissue.Agent{ID: i, Receptor: p.Receptor, EC50: p.TissueE50, KLocal: p.KLocal / 60}
+}

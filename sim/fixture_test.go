@@ -18,7 +18,8 @@ func testPlace() *Place {
 		TubingML: 15, ExtensML: 0.9,
 		Cannulae: []vein.Cannula{{Gauge: 18, LengthMM: 29.5}, {Gauge: 20, LengthMM: 25.4}, {Gauge: 20, LengthMM: 29.5}, {Gauge: 20, LengthMM: 47.8}, {Gauge: 22, LengthMM: 25.4}},
 		BagsML:   []float64{100, 250},
-		Vials:    []Vial{{"norepinephrine", 4, 4, 6}, {"phentolamine", 5, 1, 4}},
+		Vials:    []Vial{{"norepinephrine", 4, 4, 6}, {"vasopressin", 20, 1, 6}, {"phentolamine", 5, 1, 4}, {"terbutaline", 1, 1, 4}},
+		Nitrate:  true,
 		KitAt:    "the nurses' station", KitWalk: 2 * Minute, KitReady: true, Ultrasound: true,
 		Cuff: 5 * Minute, AlarmMmHg: 58,
 		People: []Person{
@@ -35,7 +36,8 @@ func testCase() *Case {
 		Patient: Patient{
 			Name: "Test Patient", AgeY: 70, Sex: "female", WeightKG: 62, SAPS2: 40,
 			Untreated: []Point{{0, 52}, {90 * Minute, 55}, {4 * Hour, 50}},
-			Tells:     true, SaysAfter: 10 * Minute, Skin: "brown",
+			HeartRate: 105, PulseMmHg: 38,
+			Tells: true, SaysAfter: 10 * Minute, Skin: "brown",
 		},
 		Order: Order{
 			Text: "norepinephrine", Drug: "norepinephrine",

@@ -1,15 +1,11 @@
 package sim
 
-import (
-	"maps"
-
-	"blanch/sim/tissue"
-)
+import "maps"
 
 // fork is an independent engine with the same present and the same future.
 // Reading forks, so that reading can never change what it reads.
 func (e *Engine) fork() *Engine {
-	f := &Engine{c: e.c, p: e.p, seed: e.seed, body: e.body, world: e.world}
+	f := &Engine{c: e.c, p: e.p, seed: e.seed, drugs: e.drugs, agents: e.agents, ordered: e.ordered, blocker: e.blocker, heart: e.heart, pulse: e.pulse, world: e.world}
 	w := &f.world
 	w.journal = clone(w.journal)
 	w.records = clone(w.records)
@@ -20,7 +16,8 @@ func (e *Engine) fork() *Engine {
 	w.requests = clone(w.requests)
 	w.sights = clone(w.sights)
 	w.says = clone(w.says)
-	w.tries, w.scanned, w.raised = maps.Clone(w.tries), maps.Clone(w.scanned), maps.Clone(w.raised)
+	w.treated = clone(w.treated)
+	w.tries, w.scanned = maps.Clone(w.tries), maps.Clone(w.scanned)
 	if w.chosen != nil {
 		c := *w.chosen
 		w.chosen = &c
@@ -35,8 +32,6 @@ func (e *Engine) fork() *Engine {
 		c.column = s.column.Copy()
 		if s.depot != nil {
 			d := *s.depot
-			d.seen = make(map[tissue.Sign]bool, len(s.depot.seen))
-			maps.Copy(d.seen, s.depot.seen)
 			c.depot = &d
 		}
 		sites[s], w.sites[i] = &c, &c

@@ -89,7 +89,7 @@ func (e *Engine) Vocabulary(kind string) []string {
 		}
 	case "drug":
 		for _, v := range e.p.Vials {
-			if v.Drug != antidote {
+			if !isAntidote(v.Drug) {
 				out = append(out, v.Drug)
 			}
 		}

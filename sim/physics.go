@@ -1,27 +1,38 @@
 package sim
 
 import (
-	"math"
-
 	"blanch/sim/circulation"
 	"blanch/sim/tissue"
 	"blanch/sim/vein"
 )
 
-// scan is the widest stretch in seconds over which a threshold is looked
-// for by its ends only.
-const scan = 60.0
+// maxAgents bounds how many drugs one case can have in play, saline counted
+// as the first.
+const maxAgents = 8
 
-// input is what reaches the blood from now until the next change of the
-// physics: all running lines and all depots.
-func (e *Engine) input(until float64) circulation.Input {
-	var in circulation.Input
+// inputs is what reaches the blood of each drug.
+type inputs [maxAgents]circulation.Input
+
+// ahead is the next change of the physics and what reaches the blood until
+// then. Both follow from the state alone, so they are kept until it changes.
+func (e *Engine) ahead() (event, *inputs) {
+	if !e.fresh {
+		e.next = e.findNext()
+		e.coming = e.input(e.next.t)
+		e.fresh = true
+	}
+	return e.next, &e.coming
+}
+
+// input is what reaches the blood from the present of the physics until t.
+func (e *Engine) input(t float64) inputs {
+	var in inputs
 	for _, s := range e.sites {
-		if f, on := s.flows(); on {
-			in = in.Plus(e.delivered(s, f))
+		if f, on := s.flows(); on && f.tip.Drug != 0 {
+			in[f.tip.Drug] = in[f.tip.Drug].Plus(e.delivered(s, f))
 		}
-		if s.depot != nil {
-			in = in.Plus(e.uptake(s, until-e.at))
+		if s.depot != nil && t > e.at {
+			e.uptake(s, t, &in)
 		}
 	}
 	return in
@@ -33,8 +44,8 @@ func (e *Engine) delivered(s *site, f flow) circulation.Input {
 		return circulation.Input{}
 	}
 	share, slope := s.lost(e.at)
-	mcg := float64(f.q * f.tip)
-	return circulation.Input{C0: float64(mcg * (1 - share)), C1: -float64(mcg * slope)}
+	amount := float64(f.q * f.tip.Conc)
+	return circulation.Input{C0: float64(amount * (1 - share)), C1: -float64(amount * slope)}
 }
 
 // feed is what the line gives its depot.
@@ -44,28 +55,61 @@ func (e *Engine) feed(s *site) tissue.Feed {
 		return tissue.Feed{}
 	}
 	share, slope := s.lost(e.at)
-	return tissue.Feed{Q0: float64(f.q * share), Slope: float64(f.q * slope), Conc: f.tip}
-}
-
-// uptake is the drug a depot gives the blood over its next dt seconds: a
-// quadratic with the rates at both ends and the exact total.
-func (e *Engine) uptake(s *site, dt float64) circulation.Input {
-	if dt <= 0 {
-		return circulation.Input{}
+	feed := tissue.Feed{Q0: float64(f.q * share), Slope: float64(f.q * slope)}
+	if slot := s.depot.slot(f.tip.Drug); slot >= 0 {
+		feed.Conc, feed.Slot = f.tip.Conc, slot
 	}
-	d := s.depot
-	next := d.Step(dt, e.feed(s), d.raised)
-	return circulation.Through(d.UptakeMcgS(d.raised), next.UptakeMcgS(d.raised), next.TakenUpMcg-d.TakenUpMcg, dt)
+	return feed
 }
 
-// bloodAt reads the blood at t, which must not lie beyond the next change of
-// the physics.
-func (e *Engine) bloodAt(t float64) circulation.State {
+// care is what is being done to the limb around a site.
+func (e *Engine) care(s *site) tissue.Care {
+	a := e.arm(s.Side)
+	return tissue.Care{Raised: a.raised, Warm: a.warm || a.hot, Nitrate: s.nitrate}
+}
+
+// stepTo is the tissue around a site at t, kept while it is the next change
+// of the physics.
+func (e *Engine) stepTo(s *site, t float64) *tissue.State {
+	d := s.depot
+	if d.aheadT != t {
+		d.ahead, d.aheadT = d.Step(t-e.at, e.feed(s), e.care(s)), t
+	}
+	return &d.ahead
+}
+
+// uptake adds the drugs a depot gives the blood until t: quadratics with the
+// rates at both ends and the exact totals.
+func (e *Engine) uptake(s *site, t float64, in *inputs) {
+	d, next, care, dt := s.depot, e.stepTo(s, t), e.care(s), t-e.at
+	for i := range d.Drugs {
+		drug := d.Of[i].ID
+		in[drug] = in[drug].Plus(circulation.Through(d.Uptake(i, care), next.Uptake(i, care), next.TakenUp[i]-d.TakenUp[i], dt))
+	}
+	if d.A > 0 && e.blocker > 0 {
+		in[e.blocker] = in[e.blocker].Plus(circulation.Through(d.BlockerUptake(), next.BlockerUptake(), next.BlockerUp-d.BlockerUp, dt))
+	}
+}
+
+// answerAt reads what the drugs do at t, which must not lie beyond the next
+// change of the physics.
+func (e *Engine) answerAt(t float64) circulation.Answer {
 	dt := t - e.at
 	if dt <= 0 {
-		return e.blood
+		return circulation.Answered(e.agents, e.blood[:len(e.agents)])
 	}
-	return e.blood.After(dt, e.input(e.physics().t), e.body)
+	_, in := e.ahead()
+	return e.answerAfter(dt, in)
+}
+
+func (e *Engine) answerAfter(dt float64, in *inputs) circulation.Answer {
+	var after [maxAgents]circulation.State
+	for i := 1; i < len(e.agents); i++ {
+		if !e.blood[i].Still() || in[i] != (circulation.Input{}) {
+			after[i] = e.blood[i].After(dt, in[i], e.agents[i])
+		}
+	}
+	return circulation.Answered(e.agents, after[:len(e.agents)])
 }
 
 // depotAt reads the tissue around a site at t.
@@ -74,28 +118,29 @@ func (e *Engine) depotAt(s *site, t float64) tissue.State {
 	if dt <= 0 {
 		return s.depot.State
 	}
-	return s.depot.Step(dt, e.feed(s), s.depot.raised)
+	return s.depot.Step(dt, e.feed(s), e.care(s))
 }
 
 // meanAt is the true mean pressure at t.
-func (e *Engine) meanAt(t float64) float64 {
-	return e.untreated(t) + e.bloodAt(t).Rise()
-}
+func (e *Engine) meanAt(t float64) float64 { return e.untreated(t) + e.answerAt(t).Rise }
 
-// untreated is the course without a vasopressor, linear between its points.
+// untreated is the course without a vasopressor, linear between its points,
+// with whatever else weighs on it.
 func (e *Engine) untreated(t float64) float64 {
 	pts := e.c.Patient.Untreated
+	mmHg := pts[len(pts)-1].MmHg
 	for i, p := range pts {
-		if t < p.At.Seconds() {
-			if i == 0 {
-				return p.MmHg
+		if at := p.At.Seconds(); t < at {
+			mmHg = p.MmHg
+			if i > 0 {
+				q := pts[i-1]
+				part := (t - q.At.Seconds()) / (at - q.At.Seconds())
+				mmHg = q.MmHg + float64((p.MmHg-q.MmHg)*part)
 			}
-			q := pts[i-1]
-			part := (t - q.At.Seconds()) / (p.At.Seconds() - q.At.Seconds())
-			return q.MmHg + float64((p.MmHg-q.MmHg)*part)
+			break
 		}
 	}
-	return pts[len(pts)-1].MmHg
+	return mmHg + e.strain(t)
 }
 
 // commit moves the physics to t. At an event of its own (a front, an empty
@@ -108,28 +153,44 @@ func (e *Engine) commit(t float64, ev event) {
 	}
 	in := e.input(t)
 	if dt > 0 {
-		e.watchPressure(dt, in)
+		e.watchPressure(dt, &in)
 	}
 	reached := false
 	for _, s := range e.sites {
 		f, on := s.flows()
 		if s.depot != nil && dt > 0 {
-			e.stepDepot(s, dt)
+			e.stepDepot(s, t)
 		}
 		if on {
 			reached = e.move(s, f, dt, ev) || reached
 		}
 	}
 	if dt > 0 {
-		e.blood = e.blood.After(dt, in, e.body)
+		for i := 1; i < len(e.agents); i++ {
+			if !e.blood[i].Still() || in[i] != (circulation.Input{}) {
+				e.blood[i] = e.blood[i].After(dt, in[i], e.agents[i])
+			}
+		}
 		if e.out.FirstDrug != Never && !reached {
 			e.out.DrugFreeS += dt
 		}
 	}
 	e.at = t
+	e.stale()
 	for _, s := range e.sites {
 		if s.depot != nil && s.depot.Spent() && s.flush == 0 && e.feed(s) == (tissue.Feed{}) {
 			e.closeDepot(s)
+		}
+	}
+}
+
+// stale says that the state has changed and what was looked up ahead no
+// longer holds.
+func (e *Engine) stale() {
+	e.fresh = false
+	for _, s := range e.sites {
+		if s.depot != nil {
+			s.depot.aheadT = 0
 		}
 	}
 }
@@ -143,16 +204,18 @@ func (e *Engine) move(s *site, f flow, dt float64, ev event) bool {
 	}
 	share0, slope := s.lost(e.at)
 	share := share0 + float64(slope*(dt/2))
-	mcg := float64(ml * f.tip)
-	switch {
-	case s.Removed != Never:
-		e.led.spilled += mcg
+	amount := float64(ml * f.tip.Conc)
+	l := &e.led.drugs[f.tip.Drug]
+	if s.Removed != Never {
+		l.spilled += amount
 		e.led.spilledML += ml
-	default:
-		e.led.into += float64(mcg * share)
+	} else {
+		l.into += float64(amount * share)
 		e.led.toBlood += float64(ml * (1 - share))
-		e.out.TissueMcg += float64(mcg * share)
 		e.out.TissueML += float64(ml * share)
+		if f.tip.Drug == e.ordered {
+			e.out.TissueMcg += float64(amount * share)
+		}
 		if share > 0 {
 			s.lastFlow = e.at + dt
 		}
@@ -160,8 +223,8 @@ func (e *Engine) move(s *site, f flow, dt float64, ev event) bool {
 	s.column.Push(ml, f.inflow)
 	if f.pump != nil {
 		p := f.pump
-		p.tubing.Push(ml, p.bag.True)
-		e.led.pumped += float64(ml * p.bag.True)
+		p.tubing.Push(ml, p.bag.fluid())
+		e.led.drugs[p.bag.agent].pumped += float64(ml * p.bag.True)
 		e.led.entered += ml
 		p.bag.left -= ml
 		if s.carried && !s.Central {
@@ -169,9 +232,9 @@ func (e *Engine) move(s *site, f flow, dt float64, ev event) bool {
 		}
 	} else {
 		e.led.entered += ml
-		e.out.FlushedMcg += mcg
+		e.out.FlushedMcg += amount
 	}
-	return mcg > 0 && share < 1 && s.Removed == Never
+	return amount > 0 && share < 1 && s.Removed == Never
 }
 
 // hazard is the hazard of leaking per second of running.
@@ -195,29 +258,42 @@ func (e *Engine) failures(s *site) int {
 	return n
 }
 
-// stepDepot moves the tissue around a site and notes what came to be seen.
-func (e *Engine) stepDepot(s *site, dt float64) {
+// stepDepot moves the tissue around a site to t and notes what came to be
+// seen.
+func (e *Engine) stepDepot(s *site, t float64) {
 	d := s.depot
-	feed := e.feed(s)
-	before := d.State
-	after := before.Step(dt, feed, d.raised)
-	e.led.takenUp += after.TakenUpMcg - before.TakenUpMcg
-	e.led.broken += after.BrokenMcg - before.BrokenMcg
+	before, after := d.State, *e.stepTo(s, t)
+	for i := range after.Drugs {
+		l := &e.led.drugs[after.Of[i].ID]
+		l.takenUp += after.TakenUp[i] - before.TakenUp[i]
+		l.broken += after.Broken[i] - before.Broken[i]
+	}
 	e.led.toBlood += after.TakenUpML - before.TakenUpML
-	e.ischaemic(s, dt, after)
+	e.ischaemic(s, t, &after)
 	if w := after.WidthMM(); w > e.out.WidestMM {
 		e.out.WidestMM = w
 	}
-	for _, sign := range tissue.Signs() {
-		// What the antidote's own volume brings is no sign of the leak.
-		if d.seen[sign] || before.A > 0 || !after.Shows(sign, s.Vein.DepthMM, e.c.Patient.Tells) {
+	e.notice(s, t, &after)
+	d.State = after
+}
+
+// notice records the signs that a look could have found from some instant
+// before t. What the antidote's own volume brings is no sign of the leak.
+func (e *Engine) notice(s *site, t float64, after *tissue.State) {
+	d := s.depot
+	if d.A > 0 || d.B > 0 {
+		return
+	}
+	for i, sign := range tissue.Signs() {
+		if d.seen.has(i) || !after.Shows(sign, s.Vein.DepthMM, e.c.Patient.Tells) {
 			continue
 		}
-		d.seen[sign] = true
-		low, high := 0.0, dt
+		d.seen.add(i)
+		low, high := 0.0, t-e.at
 		for high-low > 1 {
 			mid := (low + high) / 2
-			if before.Step(mid, feed, d.raised).Shows(sign, s.Vein.DepthMM, e.c.Patient.Tells) {
+			then := d.Step(mid, e.feed(s), e.care(s))
+			if then.Shows(sign, s.Vein.DepthMM, e.c.Patient.Tells) {
 				high = mid
 			} else {
 				low = mid
@@ -225,25 +301,23 @@ func (e *Engine) stepDepot(s *site, dt float64) {
 		}
 		e.sighted(s, sign, FromSeconds(e.at+high))
 	}
-	d.State = after
 }
 
 // ischaemic adds the time that the core of the depot was short of blood.
-func (e *Engine) ischaemic(s *site, dt float64, after tissue.State) {
-	d := s.depot
+func (e *Engine) ischaemic(s *site, t float64, after *tissue.State) {
+	d, dt := s.depot, t-e.at
 	short := d.Perfusion() < tissue.IschaemicUnder
-	shortAfter := after.Perfusion() < tissue.IschaemicUnder
-	if short == shortAfter {
+	if short == (after.Perfusion() < tissue.IschaemicUnder) {
 		if short {
 			e.out.IschaemicS += dt
 		}
 		return
 	}
-	feed := e.feed(s)
 	low, high := 0.0, dt
 	for range 30 {
 		mid := (low + high) / 2
-		if (d.Step(mid, feed, d.raised).Perfusion() < tissue.IschaemicUnder) == short {
+		then := d.Step(mid, e.feed(s), e.care(s))
+		if (then.Perfusion() < tissue.IschaemicUnder) == short {
 			low = mid
 		} else {
 			high = mid
@@ -258,62 +332,9 @@ func (e *Engine) ischaemic(s *site, dt float64, after tissue.State) {
 
 // closeDepot books what little is left and forgets the depot.
 func (e *Engine) closeDepot(s *site) {
-	e.led.broken += s.depot.M
-	e.led.toBlood += s.depot.V
+	for i := range s.depot.Drugs {
+		e.led.drugs[s.depot.Of[i].ID].broken += s.depot.M[i]
+	}
+	e.led.toBlood += s.depot.Fluid()
 	s.depot = nil
-}
-
-// watchPressure adds the time and area under and over the target over the
-// next dt seconds.
-func (e *Engine) watchPressure(dt float64, in circulation.Input) {
-	if e.out.FirstDrug == Never {
-		return
-	}
-	mean := func(s float64) float64 {
-		return e.untreated(e.at+s) + e.blood.After(s, in, e.body).Rise()
-	}
-	pieces := math.Ceil(dt / scan)
-	from, low := 0.0, mean(0)
-	for i := 1.0; i <= pieces; i++ {
-		to := float64(dt*i) / pieces
-		high := mean(to)
-		e.under(from, to, low, high, mean)
-		from, low = to, high
-	}
-}
-
-// under splits a stretch at the target and books its parts.
-func (e *Engine) under(from, to, atFrom, atTo float64, mean func(float64) float64) {
-	for _, limit := range [2]float64{e.c.Order.TargetMmHg, e.c.Order.CeilMmHg} {
-		low := limit == e.c.Order.TargetMmHg
-		a, b := from, to
-		if (atFrom < limit) != (atTo < limit) {
-			lo, hi := from, to
-			for range 40 {
-				mid := (lo + hi) / 2
-				if (mean(mid) < limit) == (atFrom < limit) {
-					lo = mid
-				} else {
-					hi = mid
-				}
-			}
-			if (atFrom < limit) == low {
-				b = hi
-			} else {
-				a = hi
-			}
-		} else if (atFrom < limit) != low {
-			continue
-		}
-		// Simpson over the part that is out of range.
-		off := func(s float64) float64 { return math.Abs(mean(s) - limit) }
-		area := float64((b-a)/6*(off(a)+float64(4*off((a+b)/2))+off(b))) / 60
-		if low {
-			e.out.UnderS += b - a
-			e.out.UnderArea += area
-		} else {
-			e.out.OverS += b - a
-			e.out.OverArea += area
-		}
-	}
 }

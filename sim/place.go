@@ -15,6 +15,7 @@ type Place struct {
 	KitAt      string // where the extravasation kit is
 	KitWalk    Time   // there and back
 	KitReady   bool   // complete and in date
+	Nitrate    bool   // nitroglycerin ointment in stock
 	Ultrasound bool
 	Cuff       Time    // the cuff cycles this often
 	AlarmMmHg  float64 // the monitor alarms under this shown mean pressure
@@ -33,7 +34,7 @@ type Pump struct {
 // Vial is a drug in stock.
 type Vial struct {
 	Drug   string
-	MG     float64 // per vial, norepinephrine as base
+	MG     float64 // per vial, norepinephrine as base; in units for vasopressin
 	ML     float64 // per vial
 	Number int
 }

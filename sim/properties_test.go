@@ -37,7 +37,12 @@ func trace(e *Engine) string {
 
 func bookBits(b Book) []uint64 {
 	var out []uint64
-	for _, v := range []float64{b.Pumped, b.InLines, b.InBlood, b.Eliminated, b.InTissue, b.Broken, b.DrawnBack, b.Spilled, b.Entered, b.ToBlood, b.TissueML} {
+	for _, d := range b.Drugs {
+		for _, v := range []float64{d.Pumped, d.InLines, d.InBlood, d.Eliminated, d.InTissue, d.Broken, d.DrawnBack, d.Spilled} {
+			out = append(out, math.Float64bits(v))
+		}
+	}
+	for _, v := range []float64{b.Entered, b.ToBlood, b.TissueML} {
 		out = append(out, math.Float64bits(v))
 	}
 	return out
@@ -164,9 +169,11 @@ func TestNothingIsLost(t *testing.T) {
 			b := e.Book()
 			worst = max(worst, balance(t, b))
 		}
-		if b := e.Book(); b.IntoTissue > 0 {
-			leaked++
-			if b.DrawnFromTissue > 0 {
+		for _, d := range e.Book().Drugs {
+			if d.IntoTissue > 0 {
+				leaked++
+			}
+			if d.DrawnFromTissue > 0 {
 				drawn++
 			}
 		}
@@ -213,14 +220,16 @@ func balance(t *testing.T, b Book) float64 {
 			t.Fatalf("%s: %v against %v, off by %.3g: %+v", what, left, sum, off, b)
 		}
 	}
-	check("drug", b.Pumped, b.InLines, b.InBlood, b.Eliminated, b.InTissue, b.Broken, b.DrawnBack, b.Spilled)
-	check("drug into tissue", b.IntoTissue, b.InTissue, b.TakenUp, b.Broken, b.DrawnFromTissue)
-	check("fluid", b.Entered, b.InColumns, b.ToBlood, b.TissueML, b.DrawnML, b.SpilledML)
-	for _, v := range []float64{b.InLines, b.InBlood, b.Eliminated, b.InTissue, b.Broken, b.DrawnBack, b.Spilled, b.TissueML} {
-		if v < -1e-9 {
-			t.Fatalf("a term is negative: %+v", b)
+	for _, d := range b.Drugs {
+		check(d.Drug, d.Pumped, d.InLines, d.InBlood, d.Eliminated, d.InTissue, d.Broken, d.DrawnBack, d.Spilled)
+		check(d.Drug+" into tissue", d.IntoTissue, d.InTissue, d.TakenUp, d.Broken, d.DrawnFromTissue)
+		for _, v := range []float64{d.InLines, d.InBlood, d.Eliminated, d.InTissue, d.Broken, d.DrawnBack, d.Spilled, b.TissueML} {
+			if v < -1e-9 {
+				t.Fatalf("a term is negative: %+v", b)
+			}
 		}
 	}
+	check("fluid", b.Entered, b.InColumns, b.ToBlood, b.TissueML, b.DrawnML, b.SpilledML)
 	return worst
 }
 
@@ -246,8 +255,8 @@ func randomAction(e *Engine, rng *rand.Rand) Action {
 			text = fmt.Sprint(20 + rng.IntN(40))
 		case "rate":
 			text = fmt.Sprintf("%.1f mL/h", 100*rng.Float64())
-		case "mass":
-			text = []string{"4 mg", "8 mg", "5 mg"}[rng.IntN(3)]
+		case "mass", "amount":
+			text = []string{"4 mg", "8 mg", "5 mg", "20 units"}[rng.IntN(3+len(hole.Kind)/5)]
 		case "volume":
 			text = []string{"250 mL", "100 mL", "10 mL", "3 mL"}[rng.IntN(4)]
 		case "span":

@@ -75,7 +75,7 @@ func TestTheArmSeesTheTrueConcentration(t *testing.T) {
 	if r := e.Result().Runs[0]; math.Abs(r.McgMin-11.6*16/60) > 1e-9 {
 		t.Errorf("the run is booked at %v mcg/min", r.McgMin)
 	}
-	if book := e.Book(); math.Abs(book.Pumped-b.True*(254-bagLeft(e))) > 1e-6 {
+	if book := e.Book().Drugs[0]; math.Abs(book.Pumped-b.True*(254-bagLeft(e))) > 1e-6 {
 		t.Errorf("%v mcg left a bag that gave %v mL", book.Pumped, 254-bagLeft(e))
 	}
 }

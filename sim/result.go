@@ -110,4 +110,5 @@ type Outcome struct {
 	WidestMM     float64 // greatest swelling
 	FlushedMcg   float64 // drug pushed on by flushes, into blood or tissue
 	PeakDoseMcgM float64
+	Burned       bool // a hot pack burned skin that was short of blood
 }

@@ -30,6 +30,7 @@ type site struct {
 	leakTo   float64 // final share lost
 
 	depot    *depot
+	nitrate  bool    // ointment lies on the skin here
 	lastFlow float64 // s, when fluid last entered the tissue
 	lastLook Time
 	lastFeel Time
@@ -38,10 +39,31 @@ type site struct {
 // depot is a tissue state with its place in time.
 type depot struct {
 	tissue.State
-	began  float64 // s; its grid is counted from here
-	raised tissue.Raised
-	seen   map[tissue.Sign]bool
+	began float64 // s; its grid is counted from here
+	seen  signSet
+
+	ahead  tissue.State // at aheadT, the next change of the physics
+	aheadT float64      // s; 0 when ahead is stale
 }
+
+// slot is where a drug is kept in the depot, -1 when it holds none of it.
+func (d *depot) slot(drug int) int {
+	if d != nil {
+		for i := range d.Drugs {
+			if d.Of[i].ID == drug {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// signSet is which signs could have been found so far, by their place in
+// tissue.Signs.
+type signSet uint16
+
+func (s signSet) has(i int) bool { return s&(1<<i) != 0 }
+func (s *signSet) add(i int)     { *s |= 1 << i }
 
 func (s *site) inPlace() bool { return s.Placed != Never && s.Removed == Never }
 
@@ -72,17 +94,20 @@ type pumpState struct {
 // bagState is a bag on or off a pump, or a syringe of antidote.
 type bagState struct {
 	BagRecord
-	left float64 // mL
-	pump *pumpState
+	agent int     // of what is in it
+	left  float64 // mL
+	pump  *pumpState
 }
+
+func (b *bagState) fluid() line.Fluid { return line.Fluid{Drug: b.agent, Conc: b.True} }
 
 // flow is what reaches the hub of a site: mL/s and the concentrations on
 // the way.
 type flow struct {
 	site    *site
 	q       float64
-	inflow  float64 // enters the site's column
-	tip     float64 // leaves the cannula
+	inflow  line.Fluid // enters the site's column
+	tip     line.Fluid // leaves the cannula
 	pump    *pumpState
 	untilML float64 // until something on the way changes
 	empties bool    // what changes is that the bag is empty
@@ -96,14 +121,14 @@ func (s *site) flows() (flow, bool) {
 	case s.pump != nil && s.pump.delivers():
 		p := s.pump
 		f.pump, f.q = p, p.rate/3600
-		f.inflow = p.tubing.Out(p.bag.True)
+		f.inflow = p.tubing.Out(p.bag.fluid())
 	default:
 		return f, false
 	}
 	f.tip = s.column.Out(f.inflow)
 	f.untilML = s.column.UntilFront(f.inflow)
 	if f.pump != nil {
-		f.untilML = min(f.untilML, f.pump.tubing.UntilFront(f.pump.bag.True))
+		f.untilML = min(f.untilML, f.pump.tubing.UntilFront(f.pump.bag.fluid()))
 		if f.pump.bag.left <= f.untilML {
 			f.untilML, f.empties = f.pump.bag.left, true
 		}
@@ -145,7 +170,7 @@ type personState struct {
 type world struct {
 	now     Time
 	at      float64 // s; physics is committed up to here
-	blood   circulation.State
+	blood   [maxAgents]circulation.State
 	led     ledger
 	out     Outcome
 	journal []Entry
@@ -165,7 +190,7 @@ type world struct {
 	scanned  map[string]bool
 	kit      bool
 	told     bool
-	raised   map[Side]bool
+	arms     [2]arm
 	cuff     Side
 	carriers int  // cannulae that have carried a vasopressor
 	placed   bool // a placed leak has begun
@@ -181,8 +206,27 @@ type world struct {
 	requests []RequestRecord
 	sights   []Sighting
 	says     []saying
+	strained int    // strains that have begun
+	treated  []Time // when each was first treated; Never
 	central  centralState
 	over     bool
+}
+
+// arm is what is being done to an arm.
+type arm struct {
+	raised   bool
+	warm     bool
+	hot      bool
+	hotSince Time
+	burned   bool
+}
+
+// arm is the state of the arm on that side.
+func (w *world) arm(s Side) *arm {
+	if s == Left {
+		return &w.arms[0]
+	}
+	return &w.arms[1]
 }
 
 // choice is the vein and cannula the learner has in hand.
@@ -195,7 +239,10 @@ type choice struct {
 // Shown is one pressure as the monitor showed it.
 type Shown struct {
 	At   Time
-	MmHg float64
+	MmHg float64 // mean
+	Sys  float64
+	Dia  float64
+	Rate float64 // beats/min
 }
 
 type openCall struct {

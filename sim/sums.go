@@ -31,12 +31,13 @@ func (e *Engine) key(q Question, at Time) (key quantity.Quantity, working string
 	switch q.What {
 	case SumConcentration:
 		if b != nil {
-			mcg, ml := float64(b.Nominal*b.nominalML()), b.nominalML()
-			return quantity.Of(b.Nominal, "mcg/mL"), fmt.Sprintf("%s mcg / %s mL, amount over labelled volume", n(mcg, 1), n(ml, 0.1)), true
+			base, ml := e.base(b.agent), b.nominalML()
+			amount := quantity.Round(float64(b.Nominal*ml), 0.001)
+			return quantity.Of(b.Nominal, base+"/mL"), fmt.Sprintf("%s %s / %s mL, amount over labelled volume", quantity.Number(amount), base, n(ml, 0.1)), true
 		}
 	case SumRate:
 		if b != nil {
-			per := e.mcgMin(e.c.Order.Start)
+			per := e.perMin(e.c.Order.Start)
 			return quantity.Of(dose.Rate(per, b.Nominal), "mL/h"), e.rateWorking(b.Nominal), true
 		}
 	case SumRunOut:
@@ -51,7 +52,8 @@ func (e *Engine) key(q Question, at Time) (key quantity.Quantity, working string
 		}
 	case SumDose:
 		if p != nil && p.bag != nil {
-			return quantity.Of(dose.Dose(p.rate, p.bag.Nominal), "mcg/min"), fmt.Sprintf("%s mL/h x %s mcg/mL / 60", n(p.rate, 0.1), n(p.bag.Nominal, 0.01)), true
+			base := e.base(p.bag.agent)
+			return quantity.Of(dose.Dose(p.rate, p.bag.Nominal), base+"/min"), fmt.Sprintf("%s mL/h x %s %s/mL / 60", n(p.rate, 0.1), quantity.Number(legible(p.bag.Nominal)), base), true
 		}
 	case SumAntidote:
 		if s := e.lastBag(true); s != nil {
@@ -63,17 +65,17 @@ func (e *Engine) key(q Question, at Time) (key quantity.Quantity, working string
 
 // rateWorking is how the rate of the order's starting dose comes about.
 func (e *Engine) rateWorking(conc float64) string {
-	start, kg := e.c.Order.Start, ""
-	if !start.Unit.Same(quantity.MustUnit("mcg/min")) {
+	start, kg, base := e.c.Order.Start, "", e.base(e.ordered)
+	if !start.Unit.Same(quantity.MustUnit(base + "/min")) {
 		kg = fmt.Sprintf(" x %s kg", quantity.Number(e.c.Patient.WeightKG))
 	}
-	return fmt.Sprintf("%s%s x 60 / %s mcg/mL", start, kg, quantity.Number(quantity.Round(conc, 0.01)))
+	return fmt.Sprintf("%s%s x 60 / %s %s/mL", start, kg, quantity.Number(legible(conc)), base)
 }
 
 // lastBag is the bag, or the syringe, made last.
 func (e *Engine) lastBag(syringe bool) *bagState {
 	for i := len(e.bags) - 1; i >= 0; i-- {
-		if (e.bags[i].Drug == antidote) == syringe {
+		if isAntidote(e.bags[i].Drug) == syringe {
 			return e.bags[i]
 		}
 	}

@@ -31,7 +31,8 @@ func (en Entry) Text() string {
 	case Found:
 		return foundText(en, value)
 	case Reading:
-		return fmt.Sprintf("The monitor shows a %s of %s.", en.What, value)
+		n := quantity.Number
+		return fmt.Sprintf("The monitor shows %s/%s, mean %s, pulse %s.", n(en.Sys), n(en.Dia), value, n(en.Rate))
 	case Alarm:
 		if en.What == "low pressure" {
 			return fmt.Sprintf("Alarm: the mean pressure is low, %s.", value)
@@ -136,6 +137,8 @@ func hiddenText(en Entry) string {
 		return fmt.Sprintf("(not shown) The infusion in %s began to run beside the vein.", en.Subject)
 	case "could be found":
 		return fmt.Sprintf("(not shown) A competent look at %s would have found %s from here.", en.Subject, en.Word)
+	case "burned by the hot pack":
+		return fmt.Sprintf("(not shown) The hot pack burned the skin at %s, which was short of blood.", en.Subject)
 	case "first drug in the blood":
 		return "(not shown) The drug first reached the blood."
 	}

@@ -146,7 +146,7 @@ func (e *Engine) View() View {
 func (e *Engine) known(b *bagState) BagRecord {
 	r := b.BagRecord
 	r.True = 0
-	if r.LabelledAt == Never || (r.Drug != antidote && e.asks(SumConcentration)) {
+	if r.LabelledAt == Never || (!isAntidote(r.Drug) && e.asks(SumConcentration)) {
 		r.Nominal = 0
 	}
 	return r

@@ -1,31 +1,43 @@
-// Package circulation is what a vasopressor does once it is in the blood:
-// one compartment that clears it, an effect site that lags behind, and a
-// pressure that answers to the effect site.
+// Package circulation is what drugs do once they are in the blood: one
+// compartment for each that clears it, an effect site that lags behind, and
+// a pressure and a heart rate that answer to the effect sites.
 //
 //	dA/dt = in(t) - k A             k = clearance / volume
 //	dE/dt = ke (A/volume - E)
-//	MAP   = untreated(t) + Emax E/(E50 + E)
+//	X     = (sum of E/E50 over alpha agonists) / (1 + B) + (E/E50 of vasopressin)
+//	MAP   = untreated(t) + Emax X/(1 + X)
 //
-// A mcg in the blood, E ng/mL at the effect site (1 ng/mL is 1 mcg/L).
+// A in mcg (or units) in the blood, E per litre at the effect site, B the
+// share of alpha receptors' drive that an alpha blocker takes (E/Blocks).
 // Between events the input is a quadratic in time, so both have a closed
 // form and any instant can be read exactly.
 package circulation
 
 import (
+	"blanch/sim/drug"
 	"blanch/sim/portable"
 	"blanch/sim/symbol"
 )
 
-// Body is what the model must know of one patient and one drug.
-type Body struct {
+// Agent is one drug in one patient.
+type Agent struct {
 	K       float64 // 1/s, clearance over volume
 	VolumeL float64
+	drug.Potency
+}
+
+// Of is a drug in a patient of a severity of illness and a weight.
+func Of(d drug.Drug, saps2, kg float64) Agent {
+	return Agent{K: d.ClearanceLMin(saps2, kg) / d.VolumeL / 60, VolumeL: d.VolumeL, Potency: d.Potency}
 }
 
 const (
-	ke   = 0.0115 // 1/s, half of the lag in about 1 min
-	emax = 60.0   // mmHg
-	e50  = 10.0   // ng/mL
+	ke       = 0.0115 // 1/s, half of the lag in about 1 min
+	emax     = 60.0   // mmHg
+	betaMost = 45.0   // beats/min
+	reflex   = 0.4    // beats/min for each mmHg of rise
+	ppRise   = 0.01   // share of pulse pressure for each mmHg of rise
+	ppBeta   = 0.5    // share of pulse pressure at the full beta effect
 )
 
 // Symbols states every parameter of this package.
@@ -33,7 +45,10 @@ func Symbols() []symbol.Symbol {
 	return []symbol.Symbol{
 		{Name: "ke", Unit: "1/min", Value: ke * 60, Low: 0.35, High: 1.4, Why: "lag of the pressure behind the blood, half in about 1 min; the effect ends 1 to 2 min after stopping (Swiss and Asian norepinephrine labels, second-hand)"},
 		{Name: "Emax", Unit: "mm[Hg]", Value: emax, Low: 40, High: 90, Why: "greatest rise in mean pressure; no adult value was found"},
-		{Name: "E50", Unit: "ng/mL", Value: e50, Low: 5, High: 20, Why: "concentration at half of that rise; chosen so that 0.05 mcg/kg/min raises the pressure by about 10 mmHg, from memory"},
+		{Name: "betaMost", Unit: "1/min", Value: betaMost, Low: 25, High: 70, Why: "greatest rise in heart rate by a beta effect"},
+		{Name: "reflex", Unit: "1/min/mm[Hg]", Value: reflex, Low: 0.1, High: 1, Why: "reflex slowing of the heart for each mmHg that the drugs raise the mean pressure"},
+		{Name: "ppRise", Unit: "1/mm[Hg]", Value: ppRise, Low: 0, High: 0.02, Why: "how much wider the pulse pressure becomes for each mmHg of rise"},
+		{Name: "ppBeta", Unit: "1", Value: ppBeta, Low: 0.1, High: 1, Why: "how much wider the pulse pressure becomes at the full beta effect"},
 	}
 }
 
@@ -60,20 +75,24 @@ func Through(from, to, total, s float64) Input {
 	return Input{from, c1, c2}
 }
 
-// State is drug in the blood and at the effect site at one instant.
+// State is one drug in the blood and at the effect site at one instant, in
+// its base unit.
 type State struct {
-	Mcg           float64
-	Effect        float64 // ng/mL
-	EliminatedMcg float64 // running sum
+	Amount     float64
+	Effect     float64 // per L
+	Eliminated float64 // running sum
 }
 
+// Still says that there is none of it, so that nothing will change.
+func (st State) Still() bool { return st.Amount == 0 && st.Effect == 0 }
+
 // After is the state s seconds later under the input.
-func (st State) After(s float64, in Input, b Body) State {
+func (st State) After(s float64, in Input, b Agent) State {
 	k := b.K
 	p2 := in.C2 / k
 	p1 := (in.C1 - float64(2*p2)) / k
 	p0 := (in.C0 - p1) / k
-	rest := st.Mcg - p0
+	rest := st.Amount - p0
 	decay := portable.Exp(-float64(k * s))
 
 	q2 := p2 / b.VolumeL
@@ -84,20 +103,56 @@ func (st State) After(s float64, in Input, b Body) State {
 	between := float64(float64(decay*s) * portable.OneMinusExpOver(float64((ke-k)*s)))
 
 	return State{
-		Mcg: poly(p0, p1, p2, s) + float64(rest*decay),
+		Amount: poly(p0, p1, p2, s) + float64(rest*decay),
 		Effect: poly(q0, q1, q2, s) + float64(float64(ke*rest)/b.VolumeL*between) +
 			float64((st.Effect-q0)*lag),
-		EliminatedMcg: st.EliminatedMcg + float64(k*(integral(p0, p1, p2, s)+
+		Eliminated: st.Eliminated + float64(k*(integral(p0, p1, p2, s)+
 			float64(float64(rest*s)*portable.OneMinusExpOver(float64(k*s))))),
 	}
 }
 
-// Rise is what the effect adds to the mean pressure, mmHg.
-func (st State) Rise() float64 {
-	if st.Effect <= 0 {
-		return 0
+// Answer is what the drugs do to pressure and heart.
+type Answer struct {
+	Rise float64 // mmHg of mean pressure
+	Beta float64 // share of the greatest beta effect, 0 to 1
+}
+
+// Answered adds up the drugs at their effect sites.
+func Answered(agents []Agent, states []State) Answer {
+	var alpha, v1, beta, block float64
+	for i := range states {
+		e := states[i].Effect
+		if e <= 0 {
+			continue
+		}
+		a := &agents[i]
+		switch {
+		case a.Blocks > 0:
+			block += e / a.Blocks
+		case a.Receptor == drug.V1:
+			v1 += e / a.E50
+		default:
+			alpha += e / a.E50
+		}
+		if a.BetaE50 > 0 {
+			beta += e / a.BetaE50
+		}
 	}
-	return float64(emax*st.Effect) / (e50 + st.Effect)
+	x := alpha/(1+block) + v1
+	return Answer{Rise: float64(emax*x) / (1 + x), Beta: beta / (1 + beta)}
+}
+
+// Rate is the heart rate in beats/min from what it would be untreated.
+func (a Answer) Rate(untreated float64) float64 {
+	return max(30, untreated+float64(betaMost*a.Beta)-float64(reflex*a.Rise))
+}
+
+// Pulse is the systolic and diastolic pressure around a mean, from the pulse
+// pressure that the patient would have untreated. The mean lies a third of
+// the way up (common practice).
+func (a Answer) Pulse(mean, untreatedPP float64) (systolic, diastolic float64) {
+	pp := float64(untreatedPP * (1 + float64(ppRise*a.Rise) + float64(ppBeta*a.Beta)))
+	return mean + pp*2/3, mean - pp/3
 }
 
 func poly(a, b, c, s float64) float64 { return a + float64(s*(b+float64(s*c))) }

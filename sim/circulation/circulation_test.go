@@ -10,13 +10,13 @@ import (
 
 // reference integrates the two equations of the package comment in small
 // steps, written apart from the closed form.
-func reference(st State, s float64, in Input, b Body) State {
+func reference(st State, s float64, in Input, b Agent) State {
 	const steps = 4000
 	h := s / steps
 	rate := func(t, a, e float64) (da, de, dq float64) {
 		return in.C0 + in.C1*t + in.C2*t*t - b.K*a, ke * (a/b.VolumeL - e), b.K * a
 	}
-	a, e, q := st.Mcg, st.Effect, st.EliminatedMcg
+	a, e, q := st.Amount, st.Effect, st.Eliminated
 	for i := range steps {
 		t := float64(i) * h
 		a1, e1, q1 := rate(t, a, e)
@@ -33,15 +33,15 @@ func reference(st State, s float64, in Input, b Body) State {
 func TestClosedFormAgreesWithIntegration(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 5))
 	for i := range 60 {
-		b := Body{K: 0.0005 + 0.01*rng.Float64(), VolumeL: 5 + 10*rng.Float64()}
+		b := Agent{K: 0.0005 + 0.01*rng.Float64(), VolumeL: 5 + 10*rng.Float64()}
 		if i%10 == 0 {
 			b.K = ke * (1 + 1e-9*float64(i)) // where the two rates meet
 		}
-		st := State{Mcg: 50 * rng.Float64(), Effect: 10 * rng.Float64(), EliminatedMcg: rng.Float64()}
+		st := State{Amount: 50 * rng.Float64(), Effect: 10 * rng.Float64(), Eliminated: rng.Float64()}
 		in := Input{0.1 * rng.Float64(), 1e-4 * (rng.Float64() - 0.5), 1e-7 * (rng.Float64() - 0.5)}
 		s := 1 + 900*rng.Float64()
 		got, want := st.After(s, in, b), reference(st, s, in, b)
-		for _, pair := range [][2]float64{{got.Mcg, want.Mcg}, {got.Effect, want.Effect}, {got.EliminatedMcg, want.EliminatedMcg}} {
+		for _, pair := range [][2]float64{{got.Amount, want.Amount}, {got.Effect, want.Effect}, {got.Eliminated, want.Eliminated}} {
 			if math.Abs(pair[0]-pair[1]) > 1e-8*math.Max(1, math.Abs(pair[1])) {
 				t.Fatalf("after %v s of %+v in %+v: %+v, integrated %+v", s, in, b, got, want)
 			}
@@ -51,11 +51,11 @@ func TestClosedFormAgreesWithIntegration(t *testing.T) {
 
 // What goes in is in the blood or eliminated.
 func TestBloodBalances(t *testing.T) {
-	b := Body{K: 0.003, VolumeL: 8.7}
+	b := Agent{K: 0.003, VolumeL: 8.7}
 	in := Through(0.05, 0.02, 1.9, 60)
-	st := State{Mcg: 3}
+	st := State{Amount: 3}
 	got := st.After(60, in, b)
-	if off := st.Mcg + in.Total(60) - got.Mcg - got.EliminatedMcg; math.Abs(off) > 1e-12 {
+	if off := st.Amount + in.Total(60) - got.Amount - got.Eliminated; math.Abs(off) > 1e-12 {
 		t.Errorf("off by %v", off)
 	}
 	if math.Abs(in.Total(60)-1.9) > 1e-12 {
@@ -71,16 +71,81 @@ func TestBloodBalances(t *testing.T) {
 // 2 mcg/L, half of it within one published half-life of 2.0 min.
 func TestSteadyState(t *testing.T) {
 	d, _ := drug.Named("norepinephrine")
-	b := Body{K: d.ClearanceLMin(20) / d.VolumeL / 60, VolumeL: d.VolumeL}
+	b := Of(d, 20, 70)
 	st := State{}.After(3600, Input{C0: 6.0 / 60}, b)
-	if got := st.Mcg / d.VolumeL; math.Abs(got-2) > 0.02 {
+	if got := st.Amount / d.VolumeL; math.Abs(got-2) > 0.02 {
 		t.Errorf("settles at %v mcg/L", got)
 	}
-	half := State{}.After(2.0*60, Input{C0: 6.0 / 60}, b).Mcg / d.VolumeL
+	half := State{}.After(2.0*60, Input{C0: 6.0 / 60}, b).Amount / d.VolumeL
 	if math.Abs(half-1) > 0.05 {
 		t.Errorf("after 2.0 min %v mcg/L", half)
 	}
-	if st.Rise() <= 0 || st.Rise() >= emax {
-		t.Errorf("rise %v", st.Rise())
+	if a := Answered([]Agent{b}, []State{st}); a.Rise <= 0 || a.Rise >= emax || a.Beta != 0 {
+		t.Errorf("answers with %+v", a)
+	}
+}
+
+// settled is the answer to a steady infusion of doses per minute.
+func settled(t *testing.T, doses map[string]float64) Answer {
+	t.Helper()
+	var agents []Agent
+	var states []State
+	for _, name := range drug.Names() {
+		d, _ := drug.Named(name)
+		if d.VolumeL == 0 {
+			continue
+		}
+		a := Of(d, 40, 70)
+		agents = append(agents, a)
+		states = append(states, State{}.After(4*3600, Input{C0: doses[name] / 60}, a))
+	}
+	return Answered(agents, states)
+}
+
+// Label doses do what labels say they are for: raise the pressure, none by
+// more than can be survived. Doses for 70 kg from the American labels; the
+// rises are assumed.
+func TestLabelDosesRaiseThePressure(t *testing.T) {
+	for name, dose := range map[string]float64{
+		"norepinephrine": 10, "epinephrine": 7, "phenylephrine": 70, "dopamine": 700, "vasopressin": 0.03,
+	} {
+		a := settled(t, map[string]float64{name: dose})
+		if a.Rise < 6 || a.Rise > 30 {
+			t.Errorf("%v/min of %s raises the mean pressure by %.1f mmHg", dose, name, a.Rise)
+		}
+		if beta := name == "epinephrine" || name == "dopamine"; beta != (a.Beta > 0.2) {
+			t.Errorf("%s has a beta effect of %.2f", name, a.Beta)
+		}
+	}
+}
+
+// An alpha blocker undoes an alpha agonist and not vasopressin (American
+// vasopressin label, older text: not antagonised by adrenergic blockers).
+func TestAlphaBlockerLeavesVasopressin(t *testing.T) {
+	for name, dose := range map[string]float64{"norepinephrine": 10, "vasopressin": 0.03} {
+		alone := settled(t, map[string]float64{name: dose}).Rise
+		blocked := settled(t, map[string]float64{name: dose, "phentolamine": 300}).Rise
+		if name == "vasopressin" && blocked != alone {
+			t.Errorf("vasopressin: %v alone, %v blocked", alone, blocked)
+		}
+		if name == "norepinephrine" && blocked > 0.7*alone {
+			t.Errorf("norepinephrine: %v alone, %v blocked", alone, blocked)
+		}
+	}
+}
+
+// Pure constrictors slow the heart, a beta effect quickens it; the mean lies
+// between diastolic and systolic.
+func TestHeart(t *testing.T) {
+	if r := settled(t, map[string]float64{"phenylephrine": 70}).Rate(100); r >= 100 {
+		t.Errorf("phenylephrine brings the heart from 100 to %v", r)
+	}
+	a := settled(t, map[string]float64{"epinephrine": 7})
+	if r := a.Rate(100); r <= 100 {
+		t.Errorf("epinephrine brings the heart from 100 to %v", r)
+	}
+	sys, dia := a.Pulse(65, 40)
+	if mean := dia + (sys-dia)/3; math.Abs(mean-65) > 1e-9 || sys-dia <= 40 {
+		t.Errorf("%v over %v around 65", sys, dia)
 	}
 }

@@ -31,9 +31,14 @@ type Drug struct {
 	Salts     []Salt
 	Treatment Treatment // antidotes only
 
-	// Kinetics, vasopressors only.
+	// Base is the unit that amounts of it are kept in: "mcg" or "units".
+	Base string
+
+	// Kinetics: vasopressors, and antidotes that reach the blood.
 	VolumeL float64 // volume of the one compartment
 	cleared clearance
+
+	Potency Potency
 
 	stated []symbol.Symbol
 }
@@ -65,17 +70,40 @@ type Salt struct {
 	Ratio float64 // mass of salt that holds 1 of base
 }
 
+// Receptor is what a vasopressor constricts through; it decides what undoes
+// it.
+type Receptor uint8
+
+// Receptors. The zero value is none.
+const (
+	Alpha Receptor = iota + 1 // undone by an alpha blocker
+	V1                        // vasopressin's own; not undone by one
+)
+
+// Potency is how strongly a drug acts, in its base unit. All assumed unless
+// [Drug.Symbols] says otherwise.
+type Potency struct {
+	Receptor  Receptor
+	E50       float64 // per L of blood: half of the greatest rise in pressure
+	BetaE50   float64 // per L of blood: half of the greatest beta effect on the heart; 0 none
+	TissueE50 float64 // per mL of tissue fluid: half of the constriction
+	KLocal    float64 // 1/min, breakdown in the tissue
+	Blocks    float64 // antidotes, per L of blood: doubles what an alpha agonist needs there
+}
+
 // Treatment is what an antidote's use on a leak is published as.
 type Treatment struct {
 	Least, Most     quantity.Quantity // dose
 	InLeast, InMost quantity.Quantity // volume it is made up to
 }
 
-// clearance falls with the severity of illness as a power of SAPS II.
+// clearance is a power law in the severity of illness and in body weight.
 type clearance struct {
-	lMin  float64 // at the reference score
-	saps2 float64 // the reference score
-	power float64
+	lMin    float64 // at the reference score and weight
+	saps2   float64 // the reference score
+	power   float64 // of the score; 0 when it does not matter
+	kg      float64 // the reference weight
+	kgPower float64 // of the weight; 0 when it does not matter
 }
 
 // Scores between which the power law is used; outside, the clearance is that
@@ -85,20 +113,25 @@ const (
 	highestSAPS2 = 100
 )
 
-// ClearanceLMin is the clearance from the blood in L/min at a SAPS II score.
-// It is 0 for a drug without kinetics here.
-func (d Drug) ClearanceLMin(saps2 float64) float64 {
-	if d.cleared.lMin == 0 {
-		return 0
+// ClearanceLMin is the clearance from the blood in L/min at a SAPS II score
+// and a body weight. It is 0 for a drug without kinetics here.
+func (d Drug) ClearanceLMin(saps2, kg float64) float64 {
+	c := d.cleared
+	out := c.lMin
+	if c.power != 0 {
+		score := min(max(saps2, lowestSAPS2), highestSAPS2)
+		out = float64(out * portable.Pow(score/c.saps2, c.power))
 	}
-	score := min(max(saps2, lowestSAPS2), highestSAPS2)
-	return float64(d.cleared.lMin * portable.Pow(score/d.cleared.saps2, d.cleared.power))
+	if c.kgPower != 0 {
+		out = float64(out * portable.Pow(kg/c.kg, c.kgPower))
+	}
+	return out
 }
 
-// HalfLifeMin is the half-life in the blood in minutes at a SAPS II score, 0
-// for a drug without kinetics here.
-func (d Drug) HalfLifeMin(saps2 float64) float64 {
-	c := d.ClearanceLMin(saps2)
+// HalfLifeMin is the half-life in the blood in minutes at a SAPS II score and
+// a body weight, 0 for a drug without kinetics here.
+func (d Drug) HalfLifeMin(saps2, kg float64) float64 {
+	c := d.ClearanceLMin(saps2, kg)
 	if c == 0 {
 		return 0
 	}

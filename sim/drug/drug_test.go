@@ -27,20 +27,20 @@ func TestNorepinephrineIsClearedAsPublished(t *testing.T) {
 		got       float64
 		low, high float64
 	}{
-		{"half-life at SAPS II 20, min", d.HalfLifeMin(20), 1.8, 2.2},
-		{"half-life at SAPS II 60, min", d.HalfLifeMin(60), 6.1, 7.5},
-		{"clearance at SAPS II 20, L/min", d.ClearanceLMin(20), 2.7, 3.3},
-		{"clearance at SAPS II 60, L/min", d.ClearanceLMin(60), 0.81, 0.99},
+		{"half-life at SAPS II 20, min", d.HalfLifeMin(20, 70), 1.8, 2.2},
+		{"half-life at SAPS II 60, min", d.HalfLifeMin(60, 70), 6.1, 7.5},
+		{"clearance at SAPS II 20, L/min", d.ClearanceLMin(20, 70), 2.7, 3.3},
+		{"clearance at SAPS II 60, L/min", d.ClearanceLMin(60, 70), 0.81, 0.99},
 	} {
 		if c.got < c.low || c.got > c.high {
 			t.Errorf("%s is %v, want %v to %v", c.what, c.got, c.low, c.high)
 		}
 	}
 	// The printed values themselves, to their last printed digit.
-	if got := quantity.Round(d.ClearanceLMin(60), 0.1); got != 0.9 {
+	if got := quantity.Round(d.ClearanceLMin(60, 70), 0.1); got != 0.9 {
 		t.Errorf("clearance at SAPS II 60 prints as %v, want 0.9 L/min", got)
 	}
-	if got := quantity.Round(d.HalfLifeMin(20), 0.1); got != 2 {
+	if got := quantity.Round(d.HalfLifeMin(20, 70), 0.1); got != 2 {
 		t.Errorf("half-life at SAPS II 20 prints as %v, want 2.0 min", got)
 	}
 }
@@ -48,7 +48,7 @@ func TestNorepinephrineIsClearedAsPublished(t *testing.T) {
 func TestSickerPatientsClearLessAtEveryScore(t *testing.T) {
 	d := mustName(t, "norepinephrine")
 	for s := 0.0; s <= 163; s++ { // SAPS II runs from 0 to 163
-		here, next := d.ClearanceLMin(s), d.ClearanceLMin(s+1)
+		here, next := d.ClearanceLMin(s, 70), d.ClearanceLMin(s+1, 70)
 		if !(here > 0) || math.IsInf(here, 0) || next > here {
 			t.Errorf("clearance goes from %v at %v to %v", here, s, next)
 		}
@@ -83,8 +83,61 @@ func TestPhentolamineIsUsedAsTheLabelsSay(t *testing.T) {
 	if want := []string{"5 mg", "5 mg", "10 mg", "10 mL", "15 mL"}; !slices.Equal(got, want) {
 		t.Errorf("got %v, want %v", got, want)
 	}
-	if d.ClearanceLMin(20) != 0 || d.HalfLifeMin(20) != 0 {
-		t.Error("an antidote has kinetics")
+	// Intravenous half-life 19 min (monograph, medicine.com, second-hand).
+	if got := d.HalfLifeMin(20, 70); got < 18 || got > 20 {
+		t.Errorf("half-life %v min, published 19", got)
+	}
+	if d := mustName(t, "terbutaline"); d.ClearanceLMin(20, 70) != 0 || d.HalfLifeMin(20, 70) != 0 {
+		t.Error("terbutaline has kinetics that nothing uses")
+	}
+}
+
+// Epinephrine clearance 127 (BW/70)^0.60 (SAPS II/50)^-0.67 L/h, half-life
+// 3.5 min (Abboud 2009, Crit Care).
+func TestEpinephrineClearance(t *testing.T) {
+	d := mustName(t, "epinephrine")
+	if got := 60 * d.ClearanceLMin(50, 70); got < 120.7 || got > 133.4 {
+		t.Errorf("clearance %v L/h, published 127", got)
+	}
+	if got := d.HalfLifeMin(50, 70); got < 3.3 || got > 3.7 {
+		t.Errorf("half-life %v min, published 3.5", got)
+	}
+	if d.ClearanceLMin(50, 100) <= d.ClearanceLMin(50, 60) || d.ClearanceLMin(70, 70) >= d.ClearanceLMin(40, 70) {
+		t.Error("weight or severity moves the clearance the wrong way")
+	}
+}
+
+// Supplied strengths and label dilutions, from the American labels:
+// epinephrine 1 mg/mL and 1 mg in 1000 mL; phenylephrine 10 mg/mL and 10 mg
+// in 500 mL; vasopressin 20 units/mL and 50 units in 500 mL; dopamine 400 mg
+// in 250 mL, of which 80 mg are 64.6 mg of base.
+func TestLabelsOfTheOthers(t *testing.T) {
+	for _, c := range []struct {
+		name, unit     string
+		strength, made float64
+	}{
+		{"epinephrine", "mcg", 1000, 1},
+		{"phenylephrine", "mcg", 10000, 20},
+		{"dopamine", "mcg", 40000, 1600},
+		{"vasopressin", "units", 20, 0.1},
+	} {
+		d := mustName(t, c.name)
+		if d.Base != c.unit {
+			t.Errorf("%s is kept in %s", c.name, d.Base)
+		}
+		if got := d.Supplied.Amount.Float(c.unit) / d.Supplied.Volume.Float("mL"); got != c.strength {
+			t.Errorf("%s is supplied at %v, want %v", c.name, got, c.strength)
+		}
+		if got := d.LabelMix.Amount.Float(c.unit) / d.LabelMix.Bag.Float("mL"); got != c.made {
+			t.Errorf("the label makes %s %v, want %v", c.name, got, c.made)
+		}
+	}
+	salt, _ := mustName(t, "dopamine").SaltNamed("hydrochloride")
+	if got := 80 / salt.Ratio; got < 64.55 || got > 64.65 {
+		t.Errorf("80 mg of dopamine hydrochloride are %v mg of base, label 64.6", got)
+	}
+	if v := mustName(t, "vasopressin"); v.Potency.Receptor != drug.V1 || !slices.Equal(v.DoseUnits, []string{"units/min"}) {
+		t.Error("vasopressin is dosed per kg or acts on alpha receptors")
 	}
 }
 

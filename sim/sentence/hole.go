@@ -29,7 +29,8 @@ type Hole struct {
 	Example string   // what it could hold; a name in capitals where names are the caller's
 	Choices []string // for choices and lists
 	form    form
-	unit    string // for numbers and measured holes: the unit, or one of its dimension
+	unit    string // for measured holes: one of the dimension
+	or      string // or of this other one
 	least   float64
 	most    float64
 }
@@ -60,6 +61,9 @@ var holes = func() map[string]Hole {
 		{Kind: "angle", Example: "30", Says: "degrees to the skin, 5 to 80", form: number, least: 5, most: 80},
 		{Kind: "rate", Example: "13.1 mL/h", Says: "a rate such as 13.1 mL/h", form: measured, unit: "mL/h", least: 0, most: 10000},
 		{Kind: "mass", Example: "4 mg", Says: "an amount of drug such as 4 mg", form: measured, unit: "mg", least: 0, most: 10000},
+		{Kind: "amount", Example: "4 mg", Says: "an amount of drug such as 4 mg, or 20 units of vasopressin", form: measured, unit: "mg", or: "units", least: 0, most: 10000},
+		{Kind: "antidote", Example: "phentolamine", Says: "phentolamine or terbutaline", form: choice, Choices: []string{"phentolamine", "terbutaline"}},
+		{Kind: "pack", Example: "a warm pack", Says: "a warm pack, or a hot pack", form: choice, Choices: []string{"a warm pack", "a hot pack"}},
 		{Kind: "volume", Example: "10 mL", Says: "a volume such as 250 mL", form: measured, unit: "mL", least: 0, most: 5000},
 		{Kind: "span", Example: "10 min", Says: "a time such as 10 min", form: measured, unit: "min", least: 0, most: 720},
 		{Kind: "how", Example: "by feel", Says: "by feel, or under ultrasound", form: choice, Choices: []string{"by feel", "under ultrasound"}},
@@ -117,6 +121,9 @@ func (h Hole) Read(text string) (Arg, error) {
 			return arg, fmt.Errorf("%q cannot be read as %s", text, h.Says)
 		}
 		v, err := q.In(quantity.MustUnit(h.unit))
+		if err != nil && h.or != "" {
+			v, err = q.In(quantity.MustUnit(h.or))
+		}
 		if err != nil {
 			return arg, fmt.Errorf("%q has the wrong kind of unit; wanted %s", text, h.Says)
 		}

@@ -1,120 +1,225 @@
 // Package tissue is what happens when an infusion runs beside the vein: a
 // depot of fluid and drug under the skin, the constriction it causes, the
-// blood flow that is left, and what an antidote does to it.
+// blood flow that is left, and what undoes it.
 //
 //	dV/dt = q - kV e V
-//	dM/dt = q c - (kOut (floor + (1 - floor) p) + kV e + kLocal) M
-//	dA/dt = -kAnt A
-//	C     = M / (V + V0 + w V)
-//	p     = (1 - C^2/(C^2 + E^2)) (1 - s(V)),  E = EC50 (1 + (A/(V+V0+wV))/K)
+//	dM/dt = q c - (kOut (floor + (1 - floor) p) + kV e + kLocal) M      each drug
+//	dU/dt = -kV e U        dA/dt = -kAnt A        dB/dt = -kAnt B        dN/dt = (n - N)/tauN
+//	C     = M / (V + V0 + w V), likewise for A and B
+//	X     = ((sum of C/EC50 over alpha agonists) / (1 + Ca/Ka) + Cv/EC50v) / (1 + Cb/Kb + N)
+//	p     = (1 - X^2/(1 + X^2)) (1 - s(V + U))
 //
-// V mL of fluid, M mcg of drug, A mcg of antidote, q mL/s leaking at c
-// mcg/mL, p the share of normal blood flow, e what elevation does to the
-// uptake of fluid. The antidote is a competitive antagonist: it shifts the
-// curve and does not lower it (Gaddum, Schild). The feedback is one-way:
-// the depot feeds the blood, and nothing in the blood acts on the depot.
+// V mL of fluid that leaked, U mL that antidotes came in, M of a drug in its base unit, A phentolamine and B
+// terbutaline in mcg, N what nitrate and warmth do, q mL/s leaking at c per
+// mL, p the share of normal blood flow, e what elevation does to the uptake
+// of fluid. An alpha blocker is a competitive antagonist: it shifts the curve
+// of alpha agonists and does not lower it (Gaddum, Schild), and does nothing
+// to vasopressin. A beta agonist, nitrate and warmth are functional
+// vasodilators: they weaken whatever constricts. The feedback is one-way: the
+// depot feeds the blood, and nothing in the blood acts on the depot.
 //
 // No human curve of harm against dose, time or concentration was found in
 // the literature; the values are assumed for teaching (see [Symbols]).
 package tissue
 
+import "blanch/sim/drug"
+
+// Most is how many vasopressors one depot can hold.
+const Most = 3
+
 // State is one depot at one instant, with the running sums of its books.
 type State struct {
-	V, M, A float64 // mL, mcg of drug, mcg of antidote
-	Spread  float64 // mL, the most that V has been: what has reached the skin stays there
+	V      float64 // mL that leaked
+	U      float64 // mL that antidotes came in; it swells, and does not mix with what leaked
+	Spread float64 // mL, the most that V has been: what has reached the skin stays there
+	A, B   float64 // mcg of phentolamine and of terbutaline
+	N      float64 // what nitrate and warmth do now
 
-	TakenUpMcg float64 // into the blood since the depot began
-	BrokenMcg  float64 // broken down in the tissue
-	TakenUpML  float64 // fluid taken up
+	Drugs int // how many of M are in use
+	M     [Most]float64
+	Of    [Most]Agent
+
+	// Sums since the depot began.
+	TakenUp   [Most]float64 // into the blood
+	Broken    [Most]float64 // in the tissue
+	BlockerUp float64       // phentolamine into the blood
+	TakenUpML float64       // fluid
+}
+
+// Agent is what the tissue must know of a vasopressor.
+type Agent struct {
+	ID       int // the caller's name for it
+	Receptor drug.Receptor
+	EC50     float64 // per mL
+	KLocal   float64 // 1/s
+}
+
+// Slot is where an agent is kept in M, made when there is none yet. When
+// every slot is taken by another drug the last is shared: more than Most
+// vasopressors through one cannula are not modelled apart.
+func (s *State) Slot(a Agent) int {
+	for i := range s.Drugs {
+		if s.Of[i].ID == a.ID {
+			return i
+		}
+	}
+	if s.Drugs < Most {
+		s.Of[s.Drugs] = a
+		s.Drugs++
+	}
+	return s.Drugs - 1
 }
 
 // Feed is what enters a depot during one step: a flow that changes linearly.
 type Feed struct {
 	Q0    float64 // mL/s at the start of the step
 	Slope float64 // mL/s each second
-	Conc  float64 // mcg/mL
+	Conc  float64 // per mL
+	Slot  int     // of the drug in it
 }
 
-// Raised says whether the limb is elevated.
-type Raised bool
+// Care is what is being done to the limb.
+type Care struct {
+	Raised  bool
+	Nitrate bool // ointment on the skin
+	Warm    bool // a warm pack
+}
 
-// Conc is the drug's concentration in the depot, mcg/mL.
-func (s State) Conc() float64 { return s.M / room(s.V) }
+// Fluid is all fluid in the depot, mL.
+func (s *State) Fluid() float64 { return s.V + s.U }
+
+// Total is all vasopressor in the depot, in their base units together.
+func (s *State) Total() float64 {
+	m := 0.0
+	for i := range s.Drugs {
+		m += s.M[i]
+	}
+	return m
+}
+
+// Conc is a drug's concentration in the depot, per mL.
+func (s *State) Conc(slot int) float64 { return s.M[slot] / room(s.V) }
 
 // room is the volume over which what is in the depot is spread.
 func room(v float64) float64 { return v + v0 + float64(w*v) }
 
 // Perfusion is the share of normal blood flow that the core of the depot
 // has, 0 to 1.
-func (s State) Perfusion() float64 { return perfusion(s.V, s.M, s.A) }
-
-func perfusion(v, m, a float64) float64 {
-	r := room(v)
-	c := m / r
-	e := float64(ec50 * (1 + a/r/antagonist))
-	c2 := float64(c * c)
-	open := 1 - c2/(c2+float64(e*e))
-	if v > pressFrom {
-		x := (v - pressFrom) / pressSpan
-		x2 := float64(x * x)
-		open = float64(open * (1 - x2/(1+x2)))
+func (s *State) Perfusion() float64 {
+	r := room(s.V)
+	alpha, v1 := 0.0, 0.0
+	for i := range s.Drugs {
+		x := s.M[i] / (float64(r * s.Of[i].EC50))
+		if s.Of[i].Receptor == drug.V1 {
+			v1 += x
+		} else {
+			alpha += x
+		}
+	}
+	x := (alpha/(1+s.A/(float64(r*blocker))) + v1) / (1 + s.B/(float64(r*relaxant)) + s.N)
+	open := 1 / (1 + float64(x*x))
+	if v := s.Fluid(); v > pressFrom {
+		y := (v - pressFrom) / pressSpan
+		open = float64(open / (1 + float64(y*y)))
 	}
 	return open
 }
 
-// UptakeMcgS is the rate at which the depot's drug reaches the blood.
-func (s State) UptakeMcgS(r Raised) float64 {
-	return float64((washout(s.Perfusion()) + fluid(r)) * s.M)
+// Uptake is the rate at which a drug of the depot reaches the blood, per s.
+func (s *State) Uptake(slot int, c Care) float64 {
+	return float64((washout(s.Perfusion()) + fluid(c)) * s.M[slot])
 }
+
+// BlockerUptake is the rate at which phentolamine reaches the blood, mcg/s.
+func (s *State) BlockerUptake() float64 { return float64(kAnt * s.A) }
 
 func washout(p float64) float64 { return float64(kOut * (floor + float64((1-floor)*p))) }
 
-func fluid(r Raised) float64 {
-	if r {
+func fluid(c Care) float64 {
+	if c.Raised {
 		return kV * elevation
 	}
 	return kV
 }
 
-// slope is the rate of change of a State.
-func slope(s State, q, c, kv float64) State {
-	up := float64((washout(perfusion(s.V, s.M, s.A)) + kv) * s.M)
-	broken := float64(kLocal * s.M)
-	drain := float64(kv * s.V)
-	return State{
-		V:          q - drain,
-		M:          float64(q*c) - up - broken,
-		A:          -float64(kAnt * s.A),
-		TakenUpMcg: up,
-		BrokenMcg:  broken,
-		TakenUpML:  drain,
+func (c Care) dilates() float64 {
+	n := 0.0
+	if c.Nitrate {
+		n += nitrate
 	}
+	if c.Warm {
+		n += warmth
+	}
+	return n
 }
 
-func (s State) plus(d State, h float64) State {
-	s.V += float64(d.V * h)
-	s.M += float64(d.M * h)
-	s.A += float64(d.A * h)
-	s.TakenUpMcg += float64(d.TakenUpMcg * h)
-	s.BrokenMcg += float64(d.BrokenMcg * h)
-	s.TakenUpML += float64(d.TakenUpML * h)
-	return s
+// rates are the rates of change of a State, and the sums'.
+type rates struct {
+	v, u, a, b, n, drain float64
+	m, up, broken        [Most]float64
+}
+
+func (s *State) rates(q, conc float64, slot int, kv, n float64, d *rates) {
+	wash := washout(s.Perfusion()) + kv
+	for i := range s.Drugs {
+		d.up[i] = float64(wash * s.M[i])
+		d.broken[i] = float64(s.Of[i].KLocal * s.M[i])
+		d.m[i] = -d.up[i] - d.broken[i]
+	}
+	if q > 0 && s.Drugs > 0 {
+		d.m[slot] += float64(q * conc)
+	}
+	d.u = float64(kv * s.U)
+	out := float64(kv * s.V)
+	d.v = q - out
+	d.drain = out + d.u
+	d.a = float64(kAnt * s.A)
+	d.b = float64(kAnt * s.B)
+	d.n = (n - s.N) / tauN
+}
+
+// add moves the state by h of its rates; sums too when they are wanted.
+func (s *State) add(d *rates, h float64, sums bool) {
+	s.V += float64(d.v * h)
+	s.U -= float64(d.u * h)
+	s.A -= float64(d.a * h)
+	s.B -= float64(d.b * h)
+	s.N += float64(d.n * h)
+	for i := range s.Drugs {
+		s.M[i] += float64(d.m[i] * h)
+	}
+	if !sums {
+		return
+	}
+	for i := range s.Drugs {
+		s.TakenUp[i] += float64(d.up[i] * h)
+		s.Broken[i] += float64(d.broken[i] * h)
+	}
+	s.BlockerUp += float64(d.a * h)
+	s.TakenUpML += float64(d.drain * h)
 }
 
 // Step is the state h seconds later by one classical Runge-Kutta step of
 // fourth order. The books are linear in the rates, so they close exactly.
-func (s State) Step(h float64, f Feed, r Raised) State {
-	kv := fluid(r)
+func (s State) Step(h float64, f Feed, c Care) State {
+	kv, n := fluid(c), c.dilates()
 	mid := f.Q0 + float64(f.Slope*(h/2))
 	end := f.Q0 + float64(f.Slope*h)
-	k1 := slope(s, f.Q0, f.Conc, kv)
-	k2 := slope(s.plus(k1, h/2), mid, f.Conc, kv)
-	k3 := slope(s.plus(k2, h/2), mid, f.Conc, kv)
-	k4 := slope(s.plus(k3, h), end, f.Conc, kv)
-	s = s.plus(k1, h/6)
-	s = s.plus(k2, h/3)
-	s = s.plus(k3, h/3)
-	s = s.plus(k4, h/6)
+	var k1, k2, k3, k4 rates
+	s.rates(f.Q0, f.Conc, f.Slot, kv, n, &k1)
+	t := s
+	t.add(&k1, h/2, false)
+	t.rates(mid, f.Conc, f.Slot, kv, n, &k2)
+	t = s
+	t.add(&k2, h/2, false)
+	t.rates(mid, f.Conc, f.Slot, kv, n, &k3)
+	t = s
+	t.add(&k3, h, false)
+	t.rates(end, f.Conc, f.Slot, kv, n, &k4)
+	s.add(&k1, h/6, true)
+	s.add(&k2, h/3, true)
+	s.add(&k3, h/3, true)
+	s.add(&k4, h/6, true)
 	s.Spread = max(s.Spread, s.V)
 	return s
 }
@@ -133,4 +238,4 @@ func Grid(age float64) float64 {
 }
 
 // Spent says that so little is left that the depot can be closed and booked.
-func (s State) Spent() bool { return s.M < spentMcg && s.V < spentML }
+func (s *State) Spent() bool { return s.Fluid() < spentML && s.Total() < spentDrug && s.A < spentDrug }

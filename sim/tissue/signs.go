@@ -39,7 +39,7 @@ const (
 )
 
 // WidthMM is the diameter of the swelling: V spread to a fixed height.
-func (s State) WidthMM() float64 { return across(s.V) }
+func (s *State) WidthMM() float64 { return across(s.Fluid()) }
 
 func across(ml float64) float64 {
 	return float64(2 * math.Sqrt(float64(ml*1000)/(portable.Pi*heightMM)))
@@ -47,13 +47,13 @@ func across(ml float64) float64 {
 
 // Surfaced says that the spread has reached the skin from a vein depthMM
 // deep, so that skin signs can show.
-func (s State) Surfaced(depthMM float64) bool {
+func (s *State) Surfaced(depthMM float64) bool {
 	return across(s.Spread)/2 >= float64(reach*depthMM)
 }
 
 // Shows says whether a competent look, with hands as well as eyes, would
 // find the sign now. Tells says whether the patient can say that it hurts.
-func (s State) Shows(sign Sign, depthMM float64, tells bool) bool {
+func (s *State) Shows(sign Sign, depthMM float64, tells bool) bool {
 	switch sign {
 	case Swelling:
 		return s.WidthMM() >= feltMM && s.Surfaced(depthMM)
@@ -82,7 +82,7 @@ func (s State) Shows(sign Sign, depthMM float64, tells bool) bool {
 
 // Glance says whether eyes alone, without touching, would see the leak.
 // Paleness is harder to see on dark skin.
-func (s State) Glance(depthMM float64, dark bool) (swollen, pale bool) {
+func (s *State) Glance(depthMM float64, dark bool) (swollen, pale bool) {
 	if !s.Surfaced(depthMM) {
 		return false, false
 	}
@@ -94,10 +94,10 @@ func (s State) Glance(depthMM float64, dark bool) (swollen, pale bool) {
 }
 
 // Burns says that the shortage of blood itself hurts.
-func (s State) Burns() bool { return s.Perfusion() < burnsUnder && s.V > 0.2 }
+func (s *State) Burns() bool { return s.Perfusion() < burnsUnder && s.V > 0.2 }
 
 // PaleMM is how far across the skin looks pale, 0 when it does not.
-func (s State) PaleMM(depthMM float64) float64 {
+func (s *State) PaleMM(depthMM float64) float64 {
 	if !s.Shows(Pale, depthMM, false) {
 		return 0
 	}
@@ -105,4 +105,4 @@ func (s State) PaleMM(depthMM float64) float64 {
 }
 
 // Pressed says that fluid alone presses on vessels and nerves: a tense limb.
-func (s State) Pressed() bool { return s.V > pressFrom }
+func (s *State) Pressed() bool { return s.Fluid() > pressFrom }

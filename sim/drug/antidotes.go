@@ -1,0 +1,44 @@
+package drug
+
+import (
+	"blanch/sim/quantity"
+	"blanch/sim/symbol"
+)
+
+var phentolamine = Drug{
+	Name: "phentolamine",
+	Role: Antidote,
+	Base: "mcg",
+	// 5 mg a vial, a powder (American phentolamine label, and mims.com on
+	// phentolamine).
+	Supplied:  Supply{Amount: of(5, "mg")},
+	DoseUnits: []string{"mg"},
+	// 5 to 10 mg in 10 to 15 mL of saline (American norepinephrine label, on
+	// extravasation). The phentolamine label itself says 10 mL.
+	Treatment: Treatment{
+		Least: of(5, "mg"), Most: of(10, "mg"),
+		InLeast: of(10, "mL"), InMost: of(15, "mL"),
+	},
+	VolumeL: 50,
+	cleared: clearance{lMin: 1.82},
+	Potency: Potency{Blocks: 60},
+	stated: []symbol.Symbol{
+		assumed("phentolamine V", "L", 50, 25, 100, "no volume was found"),
+		published("phentolamine half-life", "min", 19, 15, 25, "intravenous half-life (monograph, medicine.com, second-hand); clearance 1.82 L/min follows from it and V"),
+		assumed("phentolamine blocks", "mcg/L", 60, 20, 200, "concentration in the blood that doubles what an alpha agonist needs; an intravenous 5 mg lowers the pressure for 10 to 30 min"),
+	},
+}
+
+var terbutaline = Drug{
+	Name: "terbutaline",
+	Role: Antidote,
+	Base: "mcg",
+	// 1 mg/mL (from memory); 1 mg in 10 mL for a large site (pharmacyjoe.com
+	// episodes 6 and 923; anesthesiaconsiderations.com). Case reports only.
+	Supplied:  Supply{Amount: of(1, "mg"), Volume: of(1, "mL")},
+	DoseUnits: []string{"mg"},
+	Treatment: Treatment{
+		Least: of(0.5, "mg"), Most: of(1, "mg"),
+		InLeast: quantity.Of(1, "mL"), InMost: of(10, "mL"),
+	},
+}
