@@ -17,12 +17,32 @@ func (r *reader) checkCase(c *Case) {
 	r.checkOrder(&c.Order)
 	r.checkLeak(&c.Leak)
 	r.checkOpening(c)
+	r.checkVeins(c)
 	r.checkStrains(c)
 	r.checkCalls(c)
 	r.checkAsk(c)
 	r.checkRules(c)
 	r.checkWalks(c)
 	r.checkStatus(c)
+}
+
+// checkVeins checks that each vein has its measures, or says what they are
+// drawn from.
+func (r *reader) checkVeins(c *Case) {
+	measures := []string{"site", "diameter", "depth", "straight"}
+	for _, v := range c.Veins {
+		path := "veins/" + v.ID
+		_, drawn := r.where[path+"/drawn as"]
+		for _, key := range measures {
+			_, given := r.where[path+"/"+key]
+			switch {
+			case drawn && given:
+				r.at(path+"/"+key, Error, "two-ways", fmt.Sprintf("%s is drawn, so its %s cannot be given", quoted(v.ID), key), "drawn as: alone, or site, diameter, depth and straight")
+			case !drawn && !given && !r.broken[path+"/"+key]:
+				r.at(path, Error, "missing-field", fmt.Sprintf("%s has no %s", quoted(v.ID), quoted(key)), "site, diameter, depth and straight, or drawn as: a kind of vein")
+			}
+		}
+	}
 }
 
 // checkStrains checks the order of what else moves the pressure, and that

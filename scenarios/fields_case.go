@@ -162,6 +162,7 @@ var patientShape = shape[sim.Patient]{name: "patient", rows: []row[sim.Patient]{
 	need("skin", oneOf("how dark the skin is", "light", "brown", "dark"), func(p *sim.Patient) *string { return &p.Skin },
 		"How dark the skin is; colour is harder to see on darker skin.", "brown"),
 	may("difficult access", truth, func(p *sim.Patient) *bool { return &p.Difficult }, "Known to be hard to cannulate.", "false"),
+	may("restless", truth, func(p *sim.Patient) *bool { return &p.Restless }, "Moves about and pulls at lines.", "false"),
 	need("notes", prose, func(p *sim.Patient) *string { return &p.Story }, "What reading the notes shows, allergies included.", "Three days of diarrhoea. No allergies."),
 	may("arms", group(armsShape), func(p *sim.Patient) *map[sim.Side]string { return &p.Arms }, "What is wrong with an arm.", "{left: A fistula at the wrist.}"),
 }}
@@ -188,12 +189,22 @@ var orderShape = shape[sim.Order]{name: "order", rows: []row[sim.Order]{
 	need("keep", group(keepShape), itself[sim.Order], "Mean pressures to keep between.", "{at or above: 65 mmHg, at or below: 80 mmHg}"),
 }}
 
+func kindNames() []string {
+	var names []string
+	for _, k := range vein.Kinds() {
+		names = append(names, k.Name)
+	}
+	return names
+}
+
 var veinShape = shape[sim.VeinOffer]{name: "vein", rows: []row[sim.VeinOffer]{
 	need("side", oneOf("left or right", sim.Left, sim.Right), func(v *sim.VeinOffer) *sim.Side { return &v.Side }, "Which arm.", "left"),
-	need("site", oneOf("where on the arm it lies", vein.Sites()...), func(v *sim.VeinOffer) *vein.Site { return &v.Site }, "Where on the arm it lies.", "forearm"),
-	need("diameter", measure("mm", "a length such as 2.9 mm", 0.5, 15), func(v *sim.VeinOffer) *float64 { return &v.DiameterMM }, "Inner diameter.", "2.9 mm"),
-	need("depth", measure("mm", "a length such as 6 mm", 0.5, 40), func(v *sim.VeinOffer) *float64 { return &v.DepthMM }, "From the skin to the near wall.", "6 mm"),
-	need("straight", measure("mm", "a length such as 60 mm", 5, 300), func(v *sim.VeinOffer) *float64 { return &v.StraightMM }, "Straight length that can be used.", "60 mm"),
+	may("drawn as", choice("a vein as it varies between adults", kindNames(), kindNames()), func(v *sim.VeinOffer) *string { return &v.Kind },
+		"In place of site, diameter, depth and straight: the seed draws a vein of this kind.", "forearm-cephalic"),
+	may("site", oneOf("where on the arm it lies", vein.Sites()...), func(v *sim.VeinOffer) *vein.Site { return &v.Site }, "Where on the arm it lies.", "forearm"),
+	may("diameter", measure("mm", "a length such as 2.9 mm", 0.5, 15), func(v *sim.VeinOffer) *float64 { return &v.DiameterMM }, "Inner diameter.", "2.9 mm"),
+	may("depth", measure("mm", "a length such as 6 mm", 0.5, 40), func(v *sim.VeinOffer) *float64 { return &v.DepthMM }, "From the skin to the near wall.", "6 mm"),
+	may("straight", measure("mm", "a length such as 60 mm", 5, 300), func(v *sim.VeinOffer) *float64 { return &v.StraightMM }, "Straight length that can be used.", "60 mm"),
 	may("earlier punctures", whole(0, 20), func(v *sim.VeinOffer) *int { return &v.Punctures }, "How often it was punctured before; each is a hole.", "1"),
 	need("looks like", prose, func(v *sim.VeinOffer) *string { return &v.Look }, "What examining it by eye and hand shows.", "Easily seen, springy, straight."),
 }}
@@ -250,6 +261,12 @@ var leakShape = shape[sim.Fate]{name: "leak", rows: []row[sim.Fate]{
 	may("begins", afterStart, func(f *sim.Fate) *sim.Time { return &f.Begins }, "Placed: this long after a vasopressor first ran.", "75 min after start"),
 	may("over", span("a time such as 20 min"), func(f *sim.Fate) *sim.Time { return &f.Over }, "Placed: how long it takes from nothing to the share lost.", "20 min"),
 	may("share lost", share("a share such as 60 %"), func(f *sim.Fate) *float64 { return &f.Fraction }, "Placed: the share of the flow that ends in tissue.", "60 %"),
+}}
+
+var wearShape = shape[vein.Ends]{name: "other ends", rows: []row[vein.Ends]{
+	may("occlusion", hazard, func(e *vein.Ends) *float64 { return &e.Occlusion }, "Blocked by a clot or a kink.", "0.002 per hour"),
+	may("phlebitis", hazard, func(e *vein.Ends) *float64 { return &e.Phlebitis }, "The vein becomes inflamed.", "0.001 per hour"),
+	may("slipping out", hazard, func(e *vein.Ends) *float64 { return &e.Dislodging }, "The cannula comes out by itself.", "0.001 per hour"),
 }}
 
 var callShape = shape[sim.CallOn]{name: "call", rows: []row[sim.CallOn]{
@@ -341,6 +358,7 @@ var caseShape = shape[caseFile]{name: "case", rows: []row[caseFile]{
 		"Cannulae that lie there when the case opens.", "[{vein: right-dorsal-hand, cannula: 22 gauge 25.4 mm, angle: 20 degrees}]"),
 	need("cuff on", oneOf("left or right", sim.Left, sim.Right), of(func(c *Case) *sim.Side { return &c.CuffArm }), "The arm that the pressure cuff is on when the case opens.", "right"),
 	need("leak", group(leakShape), of(func(c *Case) *sim.Fate { return &c.Leak }), "What becomes of the lines.", "{fate: placed, begins: 75 min after start, over: 20 min, share lost: 60 %}"),
+	may("other ends", group(wearShape), of(func(c *Case) *vein.Ends { return &c.Wear }), "Base rates of the other ways in which lines end; none when left out.", "{occlusion: 0.002 per hour, phlebitis: 0.001 per hour, slipping out: 0.001 per hour}"),
 	may("calls", named(callShape, func(v *sim.CallOn, id string, _ Pos) { v.ID = id }), of(func(c *Case) *[]sim.CallOn { return &c.Calls }),
 		"What else wants the learner, in the order of time.", "{bed-4: {at: 50 min, ...}}"),
 	may("happenings", listOf(group(happeningShape)), of(func(c *Case) *[]sim.Happening { return &c.Planned }),

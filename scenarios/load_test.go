@@ -203,9 +203,9 @@ func TestCheckPlace(t *testing.T) {
 		code string
 		pos  Pos
 	}{
-		{"not-in-stock", Pos{"good-case.yaml", 135, 49}},
-		{"unknown-person", Pos{"good-case.yaml", 138, 25}},
-		{"unknown-person", Pos{"good-case.yaml", 155, 3}},
+		{"not-in-stock", Pos{"good-case.yaml", 138, 49}},
+		{"unknown-person", Pos{"good-case.yaml", 141, 25}},
+		{"unknown-person", Pos{"good-case.yaml", 158, 3}},
 	}
 	if len(out) != len(want) {
 		t.Fatalf("got %v", out)

@@ -18,7 +18,7 @@ func lineActs() []Spec {
 			Name: "examine", Sentence: "examine {vein}", Step: 2, Holds: Hands, Takes: 30 * Second, By: []Role{Nurse, Doctor},
 			Does: "look at a vein and feel it under a tourniquet",
 			done: func(e *Engine, r *running) {
-				v := e.c.Veins[e.veinIndex(r.act.word("vein"))]
+				v := e.veins[e.veinIndex(r.act.word("vein"))]
 				e.found(r, "by eye and hand", v.Look, 0, "")
 				e.done(r, Entry{})
 			},
@@ -29,7 +29,7 @@ func lineActs() []Spec {
 			Impossible: "there is no ultrasound here",
 			refuse:     func(e *Engine, _ *running) string { return e.needUltrasound() },
 			done: func(e *Engine, r *running) {
-				v := e.c.Veins[e.veinIndex(r.act.word("vein"))]
+				v := e.veins[e.veinIndex(r.act.word("vein"))]
 				e.scanned[v.ID] = true
 				e.found(r, "diameter", "", v.DiameterMM, "mm")
 				e.found(r, "depth", "", v.DepthMM, "mm")
@@ -48,7 +48,7 @@ func lineActs() []Spec {
 			done: func(e *Engine, r *running) {
 				c, _ := e.stocked(r.act)
 				e.chosen = &choice{e.veinIndex(r.act.word("vein")), c, r.act.number("angle")}
-				v := e.c.Veins[e.chosen.vein]
+				v := e.veins[e.chosen.vein]
 				if e.scanned[v.ID] {
 					g := vein.Lie(v.Vein, c, e.chosen.angle)
 					e.found(r, "path through tissue", "", quantity.Round(g.PathMM, 0.1), "mm")
@@ -125,7 +125,7 @@ func (e *Engine) stocked(a Action) (vein.Cannula, bool) {
 // try, so a better choice never turns a success into a failure.
 func (e *Engine) insert(r *running) {
 	ch := e.chosen
-	v := e.c.Veins[ch.vein]
+	v := e.veins[ch.vein]
 	c := ch.cannula
 	technique := vein.ByFeel
 	if r.act.word("how") == "under ultrasound" {
@@ -153,6 +153,9 @@ func (e *Engine) insert(r *running) {
 // place adds a site whose dead volume is full of saline.
 func (e *Engine) place(rec LineRecord, deadML float64) {
 	s := &site{LineRecord: rec, record: len(e.records) - 1, column: line.NewColumn(deadML, line.Saline), lastLook: Never, lastFeel: Never}
+	for i := range s.wear {
+		s.wear[i].came = Never
+	}
 	e.led.entered += deadML
 	e.sites = append(e.sites, s)
 }

@@ -19,6 +19,7 @@ func lookActs() []Spec {
 				if r.site.covered {
 					e.found(r, "site", "covered by the blanket", 0, "")
 				} else {
+					e.lookForCannula(r)
 					swollen, pale := false, false
 					if d, ok := e.tissueNow(r); ok {
 						swollen, pale = d.Glance(r.site.Vein.DepthMM, e.c.Patient.Skin == "dark")
@@ -42,6 +43,10 @@ func lookActs() []Spec {
 				if e.arm(r.site.Side).burned && e.out.Burned {
 					e.found(r, "skin", "red and blistered where the hot pack lay", 0, "")
 				}
+				e.lookForCannula(r)
+				if r.site.inflamed() {
+					e.found(r, "along the vein", "a red streak", 0, "")
+				}
 				e.found(r, "colour", word, mm, unitOf(mm))
 				e.looked(r)
 				e.done(r, Entry{})
@@ -55,6 +60,9 @@ func lookActs() []Spec {
 				depth := r.site.Vein.DepthMM
 				e.found(r, "swelling", pick(ok && d.Shows(tissue.Swelling, depth, false), "swollen", "none"), 0, "")
 				e.found(r, "warmth", pick(ok && d.Shows(tissue.Cool, depth, false), "cool", "warm"), 0, "")
+				if r.site.inflamed() {
+					e.found(r, "along the vein", "warm, hard and sore", 0, "")
+				}
 				e.found(r, "tension", pick(ok && d.Shows(tissue.Tight, depth, false), "tight", "soft"), 0, "")
 				e.looked(r)
 				r.site.lastFeel = r.ends
@@ -92,6 +100,9 @@ func lookActs() []Spec {
 					word = "it stings and feels cold"
 				case ok && d.Shows(tissue.Pain, r.site.Vein.DepthMM, true):
 					word = "it is sore and tight"
+				}
+				if r.site.inflamed() && e.c.Patient.Tells {
+					e.found(r, "along the vein", "it aches", 0, "")
 				}
 				e.found(r, "pain", word, 0, "")
 				e.looked(r)
@@ -155,6 +166,13 @@ func (e *Engine) tissueNow(r *running) (*tissue.State, bool) {
 	}
 	d := e.depotAt(r.site, r.ends.Seconds())
 	return &d, true
+}
+
+// lookForCannula says that it slipped out, where it did.
+func (e *Engine) lookForCannula(r *running) {
+	if r.site.slipped() {
+		e.found(r, "cannula", "it lies on the sheet, which is wet", 0, "")
+	}
 }
 
 // looked remembers when the site was last looked at.

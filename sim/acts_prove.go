@@ -18,7 +18,7 @@ func proveActs() []Spec {
 				e.change(r.ends)
 				r.site.held--
 				word := "none"
-				if e.bloodComes(r.site, r.ends) {
+				if !r.site.blocked() && e.bloodComes(r.site, r.ends) {
 					word = "flows back"
 				}
 				e.found(r, "blood return", word, 0, "")
@@ -49,7 +49,11 @@ func proveActs() []Spec {
 				if d := r.site.depot; d != nil && d.WidthMM() >= 30 {
 					word = "swells as you push"
 				}
-				e.found(r, "flush", word, 0, "")
+				if r.site.blocked() {
+					e.found(r, "resistance", "nothing can be pushed through", 0, "")
+				} else {
+					e.found(r, "flush", word, 0, "")
+				}
 				e.done(r, Entry{Value: r.act.number("volume"), Unit: "mL"})
 			},
 			broken: func(e *Engine, r *running) { e.change(r.ends); r.site.held--; r.site.flush = 0 },
@@ -91,9 +95,56 @@ func proveActs() []Spec {
 			Impossible: "the cannula is out", refuse: refuseOut,
 		},
 		{
+			Name: "straighten", Sentence: "straighten the {arm} arm", Step: 7, Holds: Hands, Takes: 15 * Second, By: []Role{Nurse, Doctor},
+			Does: "lay it straight and see that nothing is kinked",
+			done: func(e *Engine, r *running) {
+				e.change(r.ends)
+				for _, s := range e.sites {
+					if s.Side == Side(r.act.word("arm")) && s.blocked() && s.kinked {
+						s.kinked = false
+						e.draw(s, endOcclusion)
+						if s.pump != nil {
+							s.pump.blockedAlarm = Never
+						}
+					}
+				}
+				e.done(r, Entry{})
+			},
+		},
+		{
+			Name: "tie", Sentence: "put a tourniquet on the {arm} arm", Step: 2, Holds: Hands, Takes: 10 * Second, By: []Role{Nurse, Doctor},
+			Does: "fills the veins; left on, it drives an infusion out of its vein",
+			done: func(e *Engine, r *running) {
+				e.change(r.ends)
+				e.arm(Side(r.act.word("arm"))).tied = true
+				e.done(r, Entry{})
+			},
+		},
+		{
+			Name: "untie", Sentence: "take the tourniquet off the {arm} arm", Step: 2, Holds: Hands, Takes: 5 * Second, By: []Role{Nurse, Doctor},
+			Does:       "as soon as the cannula is in",
+			Impossible: "there is none on it",
+			refuse: func(e *Engine, r *running) string {
+				if !e.arm(Side(r.act.word("arm"))).tied {
+					return "there is no tourniquet on the " + r.act.word("arm") + " arm"
+				}
+				return ""
+			},
+			done: func(e *Engine, r *running) {
+				e.change(r.ends)
+				e.arm(Side(r.act.word("arm"))).tied = false
+				e.done(r, Entry{})
+			},
+		},
+		{
 			Name: "move-cuff", Sentence: "move the cuff to the {arm} arm", Step: 3, Holds: Hands, Takes: 30 * Second, By: []Role{Nurse},
 			Does: "keep the cuff off the arm that carries the vasopressor",
-			done: func(e *Engine, r *running) { e.cuff = Side(r.act.word("arm")); e.done(r, Entry{}) },
+			done: func(e *Engine, r *running) {
+				e.deflate(r.ends)
+				e.change(r.ends)
+				e.cuff = Side(r.act.word("arm"))
+				e.done(r, Entry{})
+			},
 		},
 		{
 			Name: "fetch-kit", Sentence: "fetch the extravasation kit", Step: 3, Holds: Hands, Lasts: "the walk there and back", Away: true, By: []Role{Nurse},

@@ -202,7 +202,13 @@ func pumpActs() []Spec {
 		{
 			Name: "pressure", Sentence: "take the pressure", Step: 6, Holds: Hands, Takes: 40 * Second, By: []Role{Nurse},
 			Does: "cycle the cuff now instead of waiting for it",
-			done: func(e *Engine, r *running) { e.read(r.ends); e.done(r, Entry{}) },
+			begin: func(e *Engine, _ *running) {
+				if e.cuffMatters() {
+					e.inflate(e.now)
+				}
+			},
+			done:   func(e *Engine, r *running) { e.read(r.ends); e.done(r, Entry{}) },
+			broken: func(e *Engine, r *running) { e.deflate(r.ends) },
 		},
 	}
 }

@@ -16,6 +16,7 @@ type Case struct {
 	InPlace []InPlace   // cannulae that lie there when the case opens
 	CuffArm Side        // where the pressure cuff sits when the case opens
 	Leak    Fate
+	Wear    vein.Ends   // base hazards per hour of the other ways in which lines end; Leak is not read
 	Calls   []CallOn    // calls on the learner, by time
 	Planned []Happening // what happens whatever the learner does, by time
 	Ask     []Question
@@ -39,6 +40,7 @@ type Patient struct {
 	SaysAfter Time    // once told what to report, says so this long after it began to hurt; 0 never
 	Skin      string  // "light", "brown" or "dark": colour is harder to see on darker skin
 	Difficult bool    // known difficult vascular access
+	Restless  bool    // moves about and pulls at lines
 	Story     string  // what the notes say, shown by "read the notes"
 	Arms      map[Side]string
 }
@@ -83,6 +85,7 @@ type VeinOffer struct {
 	Side Side
 	Look string // what examining it by eye and hand shows
 	vein.Vein
+	Kind string // of vein.Kinds; its size is then drawn, and Vein is what it came to be
 }
 
 // InPlace is a cannula that someone else has placed before the case opens.

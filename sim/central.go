@@ -1,9 +1,6 @@
 package sim
 
-import (
-	"blanch/sim/line"
-	"blanch/sim/luck"
-)
+import "blanch/sim/luck"
 
 // Complications of central access, for each placement (P: Teja 2024,
 // second-hand: failure 20, arterial puncture 16, pneumothorax 4.4 per 1000).
@@ -55,8 +52,6 @@ func (e *Engine) stepCentral(at Time) {
 	}
 	rec := LineRecord{Subject: "central", Central: true, Share: 1, Placed: at, Pressor: Never, Removed: Never, Leaks: Never, Entry: len(e.journal)}
 	e.records = append(e.records, rec)
-	s := &site{LineRecord: rec, record: len(e.records) - 1, column: line.NewColumn(e.p.Central.DeadML, line.Saline), lastLook: Never, lastFeel: Never}
-	e.led.entered += e.p.Central.DeadML
-	e.sites = append(e.sites, s)
+	e.place(rec, e.p.Central.DeadML)
 	e.note(Entry{At: at, Kind: Event, Subject: "central", What: "central line", Word: word})
 }

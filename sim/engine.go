@@ -14,7 +14,7 @@ import (
 
 // Revision names the engine's behaviour. It is raised by hand whenever the
 // digest of a shipped case changes.
-const Revision = 2
+const Revision = 3
 
 // Of a patient whose case does not say (A).
 const (
@@ -33,6 +33,7 @@ type Engine struct {
 	blocker int                 // number of phentolamine; 0 where there is none
 	heart   float64             // untreated rate, beats/min
 	pulse   float64             // untreated pulse pressure, mmHg
+	veins   []VeinOffer         // on offer, with what was drawn
 	world
 
 	// Looked up ahead; they follow from the world and never change it.
@@ -79,15 +80,21 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	}
 	e.central = centralState{granted: Never, skin: Never, ready: Never}
 	for _, pump := range p.Pumps {
-		e.pumps = append(e.pumps, &pumpState{Pump: pump, tubing: line.NewColumn(p.TubingML, line.Saline), run: -1})
+		e.pumps = append(e.pumps, &pumpState{Pump: pump, tubing: line.NewColumn(p.TubingML, line.Saline), run: -1, blockedAlarm: Never})
 		e.led.entered += p.TubingML
+	}
+	e.veins = clone(c.Veins)
+	for i := range e.veins {
+		if err := e.drawVein(&e.veins[i]); err != nil {
+			return nil, err
+		}
 	}
 	for _, l := range c.InPlace {
 		i := e.veinIndex(l.Vein)
 		if i < 0 {
 			return nil, fmt.Errorf("a line in place: there is no vein called %q", l.Vein)
 		}
-		v := c.Veins[i]
+		v := e.veins[i]
 		e.records = append(e.records, LineRecord{
 			Subject: v.ID, Side: v.Side, Vein: v.Vein, Cannula: l.Cannula, AngleDeg: l.AngleDeg,
 			Share: vein.Lie(v.Vein, l.Cannula, l.AngleDeg).Share, Pressor: Never, Removed: Never, Leaks: Never, Entry: -1,
@@ -105,6 +112,22 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	}
 	e.read(0)
 	return e, nil
+}
+
+// drawVein gives a vein that the case draws its size: a matter of seed and
+// name alone.
+func (e *Engine) drawVein(v *VeinOffer) error {
+	if v.Kind == "" {
+		return nil
+	}
+	kind, ok := vein.KindNamed(v.Kind)
+	if !ok {
+		return fmt.Errorf("vein %s: there is no kind of vein called %q", v.ID, v.Kind)
+	}
+	punctures := v.Punctures
+	v.Vein = kind.Drawn(luck.Normal(e.seed, "vein-width", v.ID, 1), luck.Normal(e.seed, "vein-depth", v.ID, 1))
+	v.Punctures = punctures
+	return nil
 }
 
 // play brings a drug into play and returns its number, 0 when there is no
@@ -179,7 +202,8 @@ func (e *Engine) note(en Entry) { e.journal = append(e.journal, en) }
 type tickKind uint8
 
 const (
-	tickReading tickKind = iota // monitor and pump alarms
+	tickInflate tickKind = iota // the cuff begins to squeeze
+	tickReading                 // monitor and pump alarms
 	tickAction
 	tickCame
 	tickCentral
@@ -202,6 +226,12 @@ func (e *Engine) clockwork() (Time, tickKind) {
 		}
 	}
 	consider(e.nextReading(), tickReading)
+	if !e.squeezes && e.nextReading() > squeeze && e.cuffMatters() {
+		consider(max(e.nextReading()-squeeze, e.now), tickInflate)
+	}
+	for _, p := range e.pumps {
+		consider(p.blockedAlarm, tickReading)
+	}
 	if w := e.nextWarning(); w != Never {
 		consider(w, tickReading)
 	}
@@ -242,6 +272,8 @@ func (e *Engine) clockwork() (Time, tickKind) {
 // tick carries out what the clock brought at `at`.
 func (e *Engine) tick(at Time, what tickKind) {
 	switch what {
+	case tickInflate:
+		e.inflate(at)
 	case tickReading:
 		e.warnPumps(at)
 		if at == e.nextReading() {
@@ -372,6 +404,7 @@ func (e *Engine) nextReading() Time {
 
 // read shows a pressure: the true one, as a cuff sees it.
 func (e *Engine) read(at Time) float64 {
+	e.deflate(at)
 	noise := float64(1.5 * luck.Normal(e.seed, "cuff", "", int(at/Second)))
 	does := e.answerAt(at.Seconds())
 	mean := e.untreated(at.Seconds()) + does.Rise
@@ -410,6 +443,12 @@ func (p *pumpState) warnsAt(now float64) Time {
 
 func (e *Engine) warnPumps(at Time) {
 	for _, p := range e.pumps {
+		if p.blockedAlarm == at {
+			e.change(at)
+			p.blockedAlarm, p.running = Never, false
+			e.note(Entry{At: at, Kind: Alarm, Subject: p.ID, What: "line blocked"})
+			e.settle(at)
+		}
 		if p.warnsAt(e.at) == at {
 			p.warned = true
 			e.note(Entry{At: at, Kind: Alarm, Subject: p.ID, What: "bag nearly empty"})

@@ -3,7 +3,6 @@ package sim
 import (
 	"math"
 
-	"blanch/sim/luck"
 	"blanch/sim/tissue"
 )
 
@@ -14,6 +13,7 @@ type event struct {
 	rank uint8   // order at one instant
 	what change
 	site *site
+	end  end // of ended
 }
 
 // change is what sort of physics event this is.
@@ -23,8 +23,8 @@ const (
 	nothing change = iota
 	front          // a concentration front, or the end of the bag
 	emptied
-	leakOnset
 	leakPlaced
+	ended
 	leakFull
 	grid
 )
@@ -55,32 +55,19 @@ func (e *Engine) findNext() event {
 			if f.empties {
 				what = emptied
 			}
-			consider(event{e.at + f.untilML/f.q, 1, what, s})
+			consider(event{t: e.at + f.untilML/f.q, rank: 1, what: what, site: s})
 		}
-		if on && f.pump != nil && s.inPlace() && s.carried && !s.Central && !s.leaking {
-			e.leakEvents(s, consider)
+		if on && f.pump != nil && s.inPlace() && s.carried && !s.Central {
+			e.endEvents(s, consider)
 		}
 		if s.leaking && s.leakOver > 0 && e.at < s.leakAt+s.leakOver {
-			consider(event{s.leakAt + s.leakOver, 3, leakFull, s})
+			consider(event{t: s.leakAt + s.leakOver, rank: 3, what: leakFull, site: s})
 		}
 		if s.depot != nil {
 			consider(event{t: s.depot.began + nextGrid(e.at-s.depot.began), rank: 0, what: grid})
 		}
 	}
 	return next
-}
-
-func (e *Engine) leakEvents(s *site, consider func(event)) {
-	switch e.c.Leak.Kind {
-	case ByHazard:
-		if h := e.hazard(s); h > 0 {
-			consider(event{e.at + max(0, s.limit-s.hazard)/h, 2, leakOnset, s})
-		}
-	case Placed:
-		if !e.placed {
-			consider(event{max(e.at, e.firstRun+e.c.Leak.Begins.Seconds()), 2, leakPlaced, s})
-		}
-	}
 }
 
 // nextGrid is the first point of a depot's grid after age seconds.
@@ -102,16 +89,8 @@ func (e *Engine) happen(ev event) {
 		p.bag.left = 0
 		p.running = false
 		e.note(Entry{At: at, Kind: Alarm, Subject: p.ID, What: "bag empty"})
-	case leakOnset:
-		s := ev.site
-		s.hazard = s.limit
-		key := s.nth
-		over, to := 0.0, 0.0
-		if luck.Uniform(e.seed, "leak-sudden", "", key) > 1.0/3 {
-			over = float64(luck.Between(e.seed, "leak-over", "", key, 5, 40) * 60)
-		}
-		to = luck.Between(e.seed, "leak-share", "", key, 0.4, 1)
-		e.leak(s, ev.t, over, to)
+	case ended:
+		e.comes(ev.site, ev.end, ev.t)
 	case leakPlaced:
 		e.placed = true
 		e.leak(ev.site, ev.t, e.c.Leak.Over.Seconds(), e.c.Leak.Fraction)
@@ -162,14 +141,20 @@ func (e *Engine) settle(at Time) {
 		if !on {
 			continue
 		}
+		if s.carried {
+			e.weigh(s)
+		}
 		if f.pump != nil && f.pump.bag.vasopressor() && !s.carried {
 			s.carried = true
 			s.Pressor = at
 			if !s.Central {
 				e.carriers++
 				s.nth = e.carriers
-				s.limit = luck.Exponential(e.seed, "leak", "", s.nth)
+				for i := range s.wear {
+					e.draw(s, end(i))
+				}
 			}
+			e.weigh(s)
 			if !e.running {
 				e.running, e.firstRun = true, e.at
 			}

@@ -5,7 +5,7 @@ import "maps"
 // fork is an independent engine with the same present and the same future.
 // Reading forks, so that reading can never change what it reads.
 func (e *Engine) fork() *Engine {
-	f := &Engine{c: e.c, p: e.p, seed: e.seed, drugs: e.drugs, agents: e.agents, ordered: e.ordered, blocker: e.blocker, heart: e.heart, pulse: e.pulse, world: e.world}
+	f := &Engine{c: e.c, p: e.p, seed: e.seed, drugs: e.drugs, agents: e.agents, ordered: e.ordered, blocker: e.blocker, heart: e.heart, pulse: e.pulse, veins: e.veins, world: e.world}
 	w := &f.world
 	w.journal = clone(w.journal)
 	w.records = clone(w.records)

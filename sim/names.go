@@ -3,7 +3,7 @@ package sim
 // The names that sentences can use, and what they stand for now.
 
 func (e *Engine) veinIndex(id string) int {
-	for i, v := range e.c.Veins {
+	for i, v := range e.veins {
 		if v.ID == id {
 			return i
 		}
@@ -54,7 +54,7 @@ func (e *Engine) Vocabulary(kind string) []string {
 	var out []string
 	switch kind {
 	case "vein":
-		for _, v := range e.c.Veins {
+		for _, v := range e.veins {
 			out = append(out, v.ID)
 		}
 	case "line":

@@ -3,7 +3,6 @@ package sim
 import (
 	"blanch/sim/circulation"
 	"blanch/sim/tissue"
-	"blanch/sim/vein"
 )
 
 // maxAgents bounds how many drugs one case can have in play, saline counted
@@ -228,34 +227,15 @@ func (e *Engine) move(s *site, f flow, dt float64, ev event) bool {
 		e.led.entered += ml
 		p.bag.left -= ml
 		if s.carried && !s.Central {
-			s.hazard += float64(e.hazard(s) * dt)
+			for i := range s.wear {
+				s.wear[i].hazard += float64(s.wear[i].rate * dt)
+			}
 		}
 	} else {
 		e.led.entered += ml
 		e.out.FlushedMcg += amount
 	}
 	return amount > 0 && share < 1 && s.Removed == Never
-}
-
-// hazard is the hazard of leaking per second of running.
-func (e *Engine) hazard(s *site) float64 {
-	if e.c.Leak.Kind != ByHazard {
-		return 0
-	}
-	v := s.Vein
-	v.Punctures += e.failures(s)
-	return vein.HazardPerHour(e.c.Leak.PerHour, v, s.Share) / 3600
-}
-
-// failures is how many tries in that vein failed before this cannula.
-func (e *Engine) failures(s *site) int {
-	n := 0
-	for _, r := range e.records[:s.record] {
-		if r.Subject == s.Subject && r.Placed == Never {
-			n++
-		}
-	}
-	return n
 }
 
 // stepDepot moves the tissue around a site to t and notes what came to be

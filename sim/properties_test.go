@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"blanch/sim/sentence"
+	"blanch/sim/vein"
 )
 
 // rounds is how many random cases a property is tried on; the long suite
@@ -92,7 +93,10 @@ func luckySeed(t testing.TB, from uint64) uint64 {
 func TestPiecesMakeNoDifference(t *testing.T) {
 	seed := luckySeed(t, 1)
 	run := func(advance func(e *Engine, to Time)) string {
-		e := newEngine(t, testCase(), seed)
+		c := testCase()
+		c.CuffArm = Left // so that the cuff squeezes the arm of the infusion
+		c.Wear = vein.Ends{Occlusion: 0.02, Phlebitis: 0.2, Dislodging: 0.02}
+		e := newEngine(t, c, seed)
 		for line := range strings.Lines(script("right-basilic-arm")) {
 			if line = strings.TrimSpace(line); line == "" {
 				continue
@@ -159,6 +163,11 @@ func TestNothingIsLost(t *testing.T) {
 		case 1:
 			c.Leak = Fate{Kind: Placed, Begins: Time(rng.Int64N(int64(Hour))), Over: Time(rng.Int64N(int64(20 * Minute))), Fraction: rng.Float64()}
 		}
+		if rng.IntN(2) == 0 {
+			c.Wear = vein.Ends{Occlusion: rng.Float64(), Phlebitis: rng.Float64(), Dislodging: rng.Float64()}
+			c.Patient.Restless = true
+		}
+		c.Strains = []Strain{{ID: "bleed", At: 40 * Minute, Over: 10 * Minute, MmHg: -12, By: "press", Eases: 5 * Minute}}
 		e := newEngine(t, c, rng.Uint64())
 		follow(t, e, []string{"", setUp, script("right-basilic-arm")}[rng.IntN(3)])
 		for !e.Over() {

@@ -17,24 +17,54 @@ type site struct {
 	held    int         // acts that pause the flow (a test, a flush)
 	flush   float64     // mL/s of saline being pushed through by hand
 	covered bool
+	cuffed  bool // squeezed by the cuff at this moment
 	marked  bool
 
 	// Leaking.
-	carried  bool    // has carried a vasopressor
-	nth      int     // it was the n-th cannula to do so
-	limit    float64 // hazard at which it leaks, drawn when it first carries
-	hazard   float64 // accumulated while it ran
+	carried  bool // has carried a vasopressor
+	nth      int  // it was the n-th cannula to do so
+	wear     [nEnds]wear
 	leaking  bool
 	leakAt   float64 // s
 	leakOver float64 // s
 	leakTo   float64 // final share lost
 
 	depot    *depot
+	kinked   bool    // what blocks it is a kink
 	nitrate  bool    // ointment lies on the skin here
 	lastFlow float64 // s, when fluid last entered the tissue
 	lastLook Time
 	lastFeel Time
 }
+
+// An end is a way in which a line's use ends.
+type end uint8
+
+const (
+	endLeak end = iota
+	endOcclusion
+	endPhlebitis
+	endDislodging
+	nEnds
+)
+
+// wear is how near a line is to one of its ends.
+type wear struct {
+	limit  float64 // hazard at which it comes, drawn when it first carries
+	hazard float64 // accumulated while it ran
+	rate   float64 // per second of running, as things stand
+	came   Time    // Never
+	draws  int
+}
+
+// blocked says that nothing can be pushed through.
+func (s *site) blocked() bool { return s.wear[endOcclusion].came != Never }
+
+// inflamed says that the vein is.
+func (s *site) inflamed() bool { return s.wear[endPhlebitis].came != Never }
+
+// slipped says that the cannula came out by itself.
+func (s *site) slipped() bool { return s.wear[endDislodging].came != Never }
 
 // depot is a tissue state with its place in time.
 type depot struct {
@@ -81,14 +111,15 @@ func (s *site) lost(t float64) (share, slope float64) {
 // pumpState is a pump with its infusion set.
 type pumpState struct {
 	Pump
-	rate    float64 // mL/h as set
-	running bool
-	bag     *bagState
-	tubing  line.Column
-	primed  bool
-	site    *site
-	run     int // index of the open run; -1
-	warned  bool
+	rate         float64 // mL/h as set
+	running      bool
+	bag          *bagState
+	tubing       line.Column
+	primed       bool
+	site         *site
+	run          int // index of the open run; -1
+	warned       bool
+	blockedAlarm Time // when it will notice that nothing goes through; Never
 }
 
 // bagState is a bag on or off a pump, or a syringe of antidote.
@@ -116,7 +147,7 @@ type flow struct {
 func (s *site) flows() (flow, bool) {
 	f := flow{site: s}
 	switch {
-	case s.flush > 0:
+	case s.flush > 0 && !s.blocked():
 		f.q = s.flush
 	case s.pump != nil && s.pump.delivers():
 		p := s.pump
@@ -139,7 +170,7 @@ func (s *site) flows() (flow, bool) {
 // delivers says that fluid is moving out of the pump.
 func (p *pumpState) delivers() bool {
 	return p.running && p.rate > 0 && p.bag != nil && p.bag.left > 0 &&
-		p.site != nil && p.site.held == 0
+		p.site != nil && p.site.held == 0 && !p.site.cuffed && !p.site.blocked()
 }
 
 // running is an action under way.
@@ -192,6 +223,7 @@ type world struct {
 	told     bool
 	arms     [2]arm
 	cuff     Side
+	squeezes bool // the cuff is inflated
 	carriers int  // cannulae that have carried a vasopressor
 	placed   bool // a placed leak has begun
 	firstRun float64
@@ -219,6 +251,7 @@ type arm struct {
 	hot      bool
 	hotSince Time
 	burned   bool
+	tied     bool // a tourniquet is on
 }
 
 // arm is the state of the arm on that side.

@@ -133,6 +133,8 @@ func eventText(en Entry) string {
 
 func hiddenText(en Entry) string {
 	switch en.What {
+	case "the cannula is blocked", "the vein is inflamed", "the cannula slipped out":
+		return fmt.Sprintf("(not shown) At %s %s.", en.Subject, en.What)
 	case "leak begins":
 		return fmt.Sprintf("(not shown) The infusion in %s began to run beside the vein.", en.Subject)
 	case "could be found":

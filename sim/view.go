@@ -108,7 +108,7 @@ func (e *Engine) View() View {
 		v.Voice, v.VoiceTo = e.voice.act.String(), e.voice.ends
 	}
 	if ch := e.chosen; ch != nil {
-		v.InHand = describeChoice(ch, e.c.Veins[ch.vein].ID)
+		v.InHand = describeChoice(ch, e.veins[ch.vein].ID)
 	}
 	for _, p := range e.people {
 		pv := PersonView{ID: p.ID, Role: p.Role, Here: p.here, Comes: p.comes}

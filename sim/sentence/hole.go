@@ -68,7 +68,7 @@ var holes = func() map[string]Hole {
 		{Kind: "span", Example: "10 min", Says: "a time such as 10 min", form: measured, unit: "min", least: 0, most: 720},
 		{Kind: "how", Example: "by feel", Says: "by feel, or under ultrasound", form: choice, Choices: []string{"by feel", "under ultrasound"}},
 		{Kind: "adding", Example: "adding to the bag", Says: "adding to the bag, or withdrawing first", form: choice, Choices: []string{"adding to the bag", "withdrawing first"}},
-		{Kind: "verdict", Example: "leaking", Says: "leaking, sound or unsure", form: choice, Choices: []string{"leaking", "sound", "unsure"}},
+		{Kind: "verdict", Example: "leaking", Says: "leaking, sound, inflamed, blocked, out or unsure", form: choice, Choices: []string{"leaking", "sound", "inflamed", "blocked", "out", "unsure"}},
 		{Kind: "plan", Example: "stay peripheral", Says: "what you decide", form: choice, Choices: []string{"stay peripheral", "ask for central access", "use another site", "wean the vasopressor"}},
 		{Kind: "request", Example: "review", Says: "what you ask for", form: choice, Choices: Requests},
 		{Kind: "facts", Example: "who, pressure, dose", Says: "facts with commas between them", form: list, Choices: Facts},

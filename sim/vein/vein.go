@@ -17,10 +17,11 @@ const (
 	Forearm  Site = "forearm"
 	Fossa    Site = "fossa" // antecubital
 	UpperArm Site = "upper-arm"
+	Neck     Site = "neck" // external jugular
 )
 
 // Sites lists every site, distal to proximal.
-func Sites() []Site { return []Site{Hand, Wrist, Forearm, Fossa, UpperArm} }
+func Sites() []Site { return []Site{Hand, Wrist, Forearm, Fossa, UpperArm, Neck} }
 
 // Vein is one vein at the place where it may be punctured.
 type Vein struct {

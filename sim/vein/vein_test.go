@@ -3,6 +3,8 @@ package vein
 import (
 	"math"
 	"testing"
+
+	"blanch/sim/luck"
 )
 
 // Path through tissue over depth at 45 degrees: 1.4 (Ultrasound J 2019
@@ -53,13 +55,14 @@ func TestTourniquet(t *testing.T) {
 // (Pandurangadu 2018, Emerg Med J 35:550).
 func TestHazardRatio(t *testing.T) {
 	v := Vein{Site: Forearm}
+	base := Ends{Leak: 0.003, Occlusion: 0.002, Phlebitis: 0.001, Dislodging: 0.004}
 	for share := 0.25; share < 0.85; share += 0.05 {
-		r := HazardPerHour(0.003, v, share+0.05) / HazardPerHour(0.003, v, share)
+		r := Hazards(base, v, share+0.05, Around{}).All() / Hazards(base, v, share, Around{}).All()
 		if r < 0.70 || r > 0.72 {
 			t.Errorf("ratio at %v is %v", share, r)
 		}
 	}
-	if HazardPerHour(0.003, v, 0.65) != 0.003 {
+	if Hazards(base, v, 0.65, Around{}) != base {
 		t.Error("the base is not the hazard at 65 %")
 	}
 }
@@ -86,14 +89,23 @@ func TestFirstStick(t *testing.T) {
 func TestDirections(t *testing.T) {
 	v := Vein{Site: Forearm, DiameterMM: 3, DepthMM: 5}
 	for share := 0.0; share < 1; share += 0.01 {
-		if HazardPerHour(1, v, share+0.01) > HazardPerHour(1, v, share) {
+		if Hazards(alike(1), v, share+0.01, Around{}).All() > Hazards(alike(1), v, share, Around{}).All() {
 			t.Fatalf("a larger share than %v leaks more", share)
 		}
 	}
 	more := v
 	more.Punctures = 2
-	if HazardPerHour(1, more, 0.6) <= HazardPerHour(1, v, 0.6) {
+	plain := Hazards(alike(1), v, 0.6, Around{})
+	if Hazards(alike(1), more, 0.6, Around{}).Leak <= plain.Leak {
 		t.Error("earlier punctures do not raise the hazard")
+	}
+	for what, a := range map[string]Around{"a proximal hole": {Proximal: 1}, "a distal hole": {Distal: 1}, "a cuff": {Cuff: true}, "a tourniquet": {Tourniquet: true}, "restlessness": {Restless: true}} {
+		if Hazards(alike(1), v, 0.6, a).Leak <= plain.Leak {
+			t.Errorf("%s does not raise the hazard of a leak", what)
+		}
+	}
+	if Hazards(alike(1), v, 0.6, Around{Proximal: 1}).Leak <= Hazards(alike(1), v, 0.6, Around{Distal: 1}).Leak {
+		t.Error("a hole between tip and heart leaks no more than one behind the tip")
 	}
 	for a := 20.0; a < 70; a += 5 {
 		if Lie(v, Cannula{20, 29.5}, a+5).Share < Lie(v, Cannula{20, 29.5}, a).Share {
@@ -107,8 +119,35 @@ func TestDirections(t *testing.T) {
 		t.Error("a wider cannula is as easy to place")
 	}
 	for _, s := range Sites() {
-		if bySite[s] < 1 {
-			t.Errorf("site %s has no factor", s)
+		if bySite[s].All() == 0 {
+			t.Errorf("site %s has no factors", s)
+		}
+	}
+}
+
+// Diameters of arm veins: basilic 4.2 (SD 1.4), cephalic 3.1 (1.1), forearm
+// cephalic 2.9 (0.9), forearm basilic 2.2 (0.9) mm (duplex study of 100
+// limbs).
+func TestVeinsVaryAsMeasured(t *testing.T) {
+	for name, want := range map[string][2]float64{
+		"arm-basilic": {4.2, 1.4}, "arm-cephalic": {3.1, 1.1}, "forearm-cephalic": {2.9, 0.9}, "forearm-basilic": {2.2, 0.9},
+	} {
+		k, ok := KindNamed(name)
+		if !ok {
+			t.Fatal(name)
+		}
+		var sum float64
+		const n = 20000
+		for i := range n {
+			sum += k.Drawn(luck.Normal(1, "width", name, i), 0).DiameterMM
+		}
+		if mean := sum / n; math.Abs(mean-want[0]) > 0.2 || k.SD != want[1] {
+			t.Errorf("%s: mean %.2f SD %v, published %v", name, mean, k.SD, want)
+		}
+	}
+	for _, k := range Kinds() {
+		if k.DiameterFrom == "" || k.DepthFrom == "" || k.Least <= 0 || k.Straight <= 0 {
+			t.Errorf("kind %s is not whole", k.Name)
 		}
 	}
 }
