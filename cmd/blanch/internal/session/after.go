@@ -96,7 +96,11 @@ func (s *Session) arm(r *sim.Result) []Line {
 		}
 		for _, sight := range r.Sights {
 			if sight.Subject == l.Subject && sight.At >= l.Placed {
-				say("%s could first be found at %s.", strings.ToUpper(sight.Sign[:1])+sight.Sign[1:], sight.At.Clock())
+				sign := strings.ReplaceAll(sight.Sign, "-", " ")
+				if sign == "leak" {
+					sign = "a first sign"
+				}
+				say("%s could be found from %s on.", strings.ToUpper(sign[:1])+sign[1:], sight.At.Clock())
 			}
 		}
 		if at := judged(r, l.Subject); at != sim.Never {
@@ -114,8 +118,8 @@ func (s *Session) arm(r *sim.Result) []Line {
 		out = append(out, told("- No drug reached the blood."))
 	} else {
 		out = append(out,
-			told("- Drug first reached the blood at %s; after that none did for %s.", o.FirstDrug.Clock(), seconds(o.DrugFreeS)),
-			told("- The true mean pressure was under the target for %s after that, and over the upper limit for %s.", seconds(o.UnderS), seconds(o.OverS)))
+			told("- Drug first reached the blood at %s. Time without any after that: %s.", o.FirstDrug.Clock(), seconds(o.DrugFreeS)),
+			told("- From then on the true mean pressure was under the target for: %s; over the upper limit for: %s.", seconds(o.UnderS), seconds(o.OverS)))
 	}
 	if o.TissueML > 0 {
 		out = append(out,
@@ -138,7 +142,7 @@ func judged(r *sim.Result, line string) sim.Time {
 
 func seconds(s float64) string {
 	if s <= 0 {
-		return "no time"
+		return "none"
 	}
 	return span(sim.FromSeconds(s))
 }

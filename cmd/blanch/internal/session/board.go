@@ -2,6 +2,7 @@ package session
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"blanch/cmd/blanch/internal/picture"
@@ -13,11 +14,12 @@ import (
 type Board struct {
 	Title, Clock, Pace string
 	Patient, Order     string
-	Pressure           string // "mean pressure 61 mmHg at 0:45"
+	Pressure           string // "mean pressure  61 mmHg (88/49), pulse 96, at 0:45"
 	Course             string // "under the target, falling"
 	Low                bool   // under the target, once that is known
 	Flows              []Flow // pumps that run, then lines that carry nothing
-	Hands              string // empty when hands and voice are free
+	Busy               string // "hands busy to 0:31:20"; empty when hands and voice are free
+	Hands              string // the same with what is done
 	InHand, Central    string
 	Calls              []Wanted
 	Sums               []Sum
@@ -31,7 +33,8 @@ type Flow struct {
 	What    string // "norepinephrine 16 mcg/mL" or "nothing connected"
 	Rate    string // "12.4 mL/h = 3.31 mcg/min, running"; empty without a pump
 	Empties string // "bag empties in 19 h 20 min"; empty unless it runs
-	Looked  string // "looked at 18 min ago, felt never"
+	Looked  string // "looked at 18 min ago, not felt yet"
+	Felt    string // "felt 18 min ago"
 	Runs    bool
 }
 
@@ -53,15 +56,17 @@ func (s *Session) Board() Board {
 		b.Patient += fmt.Sprintf(", %s kg", quantity.Number(c.Patient.WeightKG))
 	}
 	if s.did("read-order") {
-		b.Order = fmt.Sprintf("%s, mean pressure %s to %s mmHg", c.Order.Drug,
+		b.Order = fmt.Sprintf("%s, keep the mean at %s to %s mmHg", c.Order.Drug,
 			quantity.Number(c.Order.TargetMmHg), quantity.Number(c.Order.CeilMmHg))
 	}
 	s.pressure(&b, v)
 	b.Flows = s.flows(v)
 	if v.Hands != "" {
-		b.Hands = fmt.Sprintf("until %s your hands: %s", v.HandsTo.Exact(), v.Hands)
+		b.Busy = "hands busy to " + v.HandsTo.Exact()
+		b.Hands = fmt.Sprintf("until %s you %s", v.HandsTo.Exact(), v.Hands)
 	} else if v.Voice != "" {
-		b.Hands = fmt.Sprintf("until %s you are speaking: %s", v.VoiceTo.Exact(), v.Voice)
+		b.Busy = "speaking to " + v.VoiceTo.Exact()
+		b.Hands = fmt.Sprintf("until %s you %s", v.VoiceTo.Exact(), v.Voice)
 	}
 	for _, call := range v.Calls {
 		b.Calls = append(b.Calls, Wanted{call.ID, call.Since.Clock(), span(max(0, call.Until-v.Now)), oneLine(call.Text)})
@@ -93,7 +98,11 @@ func (s *Session) pressure(b *Board, v sim.View) {
 		return
 	}
 	last := v.Shown[len(v.Shown)-1]
-	b.Pressure = fmt.Sprintf("mean pressure %3s mmHg at %s", quantity.Number(last.MmHg), last.At.Clock())
+	b.Pressure = fmt.Sprintf("mean pressure %3s mmHg", quantity.Number(last.MmHg))
+	if last.Sys > 0 {
+		b.Pressure += fmt.Sprintf(" (%s/%s), pulse %s,", quantity.Number(last.Sys), quantity.Number(last.Dia), quantity.Number(last.Rate))
+	}
+	b.Pressure += " at " + last.At.Clock()
 	var said []string
 	if s.did("read-order") {
 		switch o := s.a.Case.Order; {
@@ -125,7 +134,10 @@ func (s *Session) flows(v sim.View) []Flow {
 	var running, still []Flow
 	for _, l := range v.Lines {
 		f := Flow{Name: l.Name, About: l.About, What: "nothing connected"}
-		f.Looked = fmt.Sprintf("looked at %s, felt %s", ago(l.LastLook, v.Now), ago(l.LastFeel, v.Now))
+		f.Looked, f.Felt = sinceSeen(l, v.Now), "not felt yet"
+		if l.LastFeel != sim.Never {
+			f.Felt = "felt " + ago(l.LastFeel, v.Now)
+		}
 		if !l.In {
 			f.About += ", out"
 		}
@@ -210,4 +222,45 @@ func (s *Session) Papers() []Paper {
 type Paper struct {
 	Name  string
 	Lines []Line
+}
+
+// Recent are the last entries that may be seen, without the readings that the
+// trend shows, and each act told once: by what it found or brought, else by its
+// end, else by its beginning.
+func (s *Session) Recent(n int) []Line {
+	var out []Line
+	for i := len(s.entries) - 1; i >= 0 && len(out) < n; i-- {
+		en := s.entries[i]
+		switch {
+		case en.Kind == sim.Hidden, en.Kind == sim.Reading && en.Act == "", saidAlready(s.entries[:i], en):
+		case en.Kind == sim.Started && s.endedSince(i):
+		default:
+			out = append(out, happened(en))
+		}
+	}
+	slices.Reverse(out)
+	return out
+}
+
+// endedSince says that an act that began with that entry has ended without a
+// finding, so that its end tells all.
+func (s *Session) endedSince(i int) bool {
+	began := s.entries[i]
+	for j, en := range s.entries[i+1:] {
+		if en.Kind == sim.Done && en.Said == began.Said {
+			return !saidAlready(s.entries[:i+1+j], en)
+		}
+	}
+	return false
+}
+
+// sinceSeen says when a site was last looked at and felt.
+func sinceSeen(l sim.LineView, now sim.Time) string {
+	switch {
+	case l.LastLook == sim.Never && l.LastFeel == sim.Never:
+		return "not looked at yet"
+	case l.LastFeel == sim.Never:
+		return fmt.Sprintf("looked at %s, not felt yet", ago(l.LastLook, now))
+	}
+	return fmt.Sprintf("looked at %s, felt %s", ago(l.LastLook, now), ago(l.LastFeel, now))
 }

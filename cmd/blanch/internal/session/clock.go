@@ -20,6 +20,7 @@ type clock struct {
 	marked  sim.Time
 	part    float64 // of a millisecond that has not been passed yet
 	roams   bool    // the clock goes on by itself when a goal is reached
+	wanted  float64 // the speed before something slowed the clock; 0 when nothing has
 	slows   bool    // what cannot be left for later slows the clock instead of holding it
 }
 

@@ -27,6 +27,7 @@ func (s *Session) Start() {
 		return
 	}
 	s.roams = true
+	s.quicken()
 	if !s.running {
 		if s.busyTo() > s.e.Now() {
 			s.run(goal{to: s.busyTo()})
@@ -46,7 +47,10 @@ func (s *Session) Stand() {
 }
 
 // GoOn lets an action that was held run to its end.
-func (s *Session) GoOn() { s.enter() }
+func (s *Session) GoOn() {
+	s.quicken()
+	s.enter()
+}
 
 // Keep records how far the attempt has been shown, without holding anything.
 func (s *Session) Keep() { s.mark() }
@@ -66,6 +70,7 @@ func (s *Session) Wait(typed string) error {
 		return fmt.Errorf("%s is past: it is %s", to.Exact(), s.e.Now().Exact())
 	}
 	s.roams = false
+	s.quicken()
 	s.run(goal{to: to, kind: waiting})
 	return nil
 }
@@ -74,18 +79,27 @@ func (s *Session) Wait(typed string) error {
 func (s *Session) slow(en sim.Entry) bool {
 	switch en.Kind {
 	case sim.Alarm, sim.Rang, sim.Lapsed, sim.Happened:
-		was := s.speed
-		s.speed = min(s.speed, 1)
-		return s.speed != was
+		if s.speed > 1 {
+			s.wanted, s.speed = s.speed, 1
+			return true
+		}
 	}
 	return false
+}
+
+// quicken goes back to the speed that was chosen, once the learner has acted
+// on what slowed the clock.
+func (s *Session) quicken() {
+	if s.wanted > 0 {
+		s.speed, s.wanted = s.wanted, 0
+	}
 }
 
 // Speed is simulated seconds a real second; 0 jumps.
 func (s *Session) Speed() float64 { return s.speed }
 
 // SetSpeed changes how fast the clock runs.
-func (s *Session) SetSpeed(speed float64) { s.speed = max(0, speed) }
+func (s *Session) SetSpeed(speed float64) { s.speed, s.wanted = max(0, speed), 0 }
 
 // Pace says what the clock does, for a line that is always in sight.
 func (s *Session) Pace() string {

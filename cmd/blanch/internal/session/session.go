@@ -103,6 +103,7 @@ func (s *Session) act(a sim.Action) []Line {
 	s.save(s.rec.Do(int64(s.e.Now()), a.String()))
 	s.draft = ""
 	s.marked = s.e.Now()
+	s.quicken()
 	entries := s.e.Do(a)
 	lines := s.show(entries)
 	if len(entries) == 0 || entries[0].Kind == sim.Refused || s.e.Over() {

@@ -33,7 +33,10 @@ var own = map[int]string{2: "l", 4: "b", 7: "o", 8: "o", 11: "c"}
 
 func (b *bedside) item(i int) string {
 	steps := session.StepNames()
-	return fmt.Sprintf("%2d  %-31s %s", i+1, steps[i], own[i+1])
+	if own[i+1] == "" {
+		return fmt.Sprintf("%2d %s", i+1, steps[i])
+	}
+	return fmt.Sprintf("%2d %-27s %s", i+1, steps[i], own[i+1])
 }
 
 func (b *bedside) draw(c canvas) {
@@ -44,7 +47,7 @@ func (b *bedside) draw(c canvas) {
 		return
 	}
 	left := c.w * 38 / 80
-	most := max(6, min(14, c.h-steps-2))
+	most := max(6, min(14, c.h-steps-1))
 	c.text(1, 0, cut(pressureRow(board), c.w-2), alertIf(board.Low))
 	trend := b.u.s().Trend(left-1, most, b.u.rich)
 	for i, s := range trend {
@@ -52,8 +55,7 @@ func (b *bedside) draw(c canvas) {
 	}
 	lines := c.sub(left+2, 1, c.w-left-3, most)
 	lines.rows(flowsIn(board, lines.w, lines.h))
-	c.rule(most+1, "", plain)
-	body := c.below(most + 2)
+	body := c.below(most + 1)
 	b.list.draw(body.sub(1, 0, left-1, body.h), steps, true, b.item)
 	right := body.sub(left+2, 0, body.w-left-3, body.h)
 	b.news(right, board)
@@ -139,6 +141,9 @@ func (b *bedside) news(c canvas, board session.Board) {
 			}
 		}
 	}
+	if board.Hands != "" {
+		put(board.Hands, strong)
+	}
 	for _, call := range board.Calls {
 		put(callText(call), alert)
 	}
@@ -159,7 +164,7 @@ func (b *bedside) news(c canvas, board session.Board) {
 func (b *bedside) recent(c canvas) {
 	const most = 12
 	var out []row
-	lines := b.u.s().Last(most)
+	lines := b.u.s().Recent(most)
 	for i := len(lines) - 1; i >= 0; i-- {
 		l := lines[i]
 		var rows []row

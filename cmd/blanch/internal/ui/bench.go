@@ -13,6 +13,7 @@ import (
 type bench struct {
 	u      *UI
 	list   list
+	asked  int    // sums that were open when it was last drawn
 	sum    string // being answered
 	answer *entry
 }
@@ -101,6 +102,13 @@ func (b *bench) draw(c canvas) {
 		b.answer.draw(left.sub(2, y+1, left.w-2, 1))
 		return
 	}
+	switch n := len(bench.Sums); {
+	case n > b.asked:
+		b.list.at = n - 1 // what was just asked
+	case n < b.asked && b.list.at >= b.asked:
+		b.list.at -= b.asked - n
+	}
+	b.asked = len(bench.Sums)
 	n := len(bench.Sums) + len(offers)
 	room := max(1, left.h-len(bench.Answered)-3)
 	b.list.draw(left.sub(0, 0, left.w, room), n, true, func(i int) string {
@@ -117,7 +125,7 @@ func (b *bench) draw(c canvas) {
 		o := offers[i-len(bench.Sums)]
 		said = fmt.Sprintf("%s (%s)", o.Does, o.Takes)
 		if o.Why != "" {
-			said = "Not possible now: " + o.Why + "."
+			said = "Not possible now: " + stop(o.Why)
 		}
 	}
 	for _, text := range append(fold(said, left.w), bench.Answered...) {

@@ -104,7 +104,7 @@ func (k *calls) says(first []string) string {
 	}
 	p := k.u.s().Preview(said)
 	if p.Why != "" {
-		return "Not possible now: " + p.Why + "."
+		return "Not possible now: " + stop(p.Why)
 	}
 	return fmt.Sprintf("%s (%s)", p.Does, p.Takes)
 }

@@ -42,6 +42,9 @@ func (c canvas) text(x, y int, s string, st style) int {
 	if y < 0 || y >= c.h || x < 0 || x >= c.w || s == "" {
 		return 0
 	}
+	if width(s) > c.w-x {
+		s = cut(s, c.w-x)
+	}
 	tag := tags[st]
 	if t, ok := coloured[st]; ok && c.colour {
 		tag = t
@@ -168,4 +171,12 @@ func split(word string, w int) (head, rest string) {
 		head += g.Str()
 	}
 	return head, ""
+}
+
+// stop ends a sentence that may have its full stop already.
+func stop(s string) string {
+	if strings.HasSuffix(s, ".") || strings.HasSuffix(s, "?") {
+		return s
+	}
+	return s + "."
 }

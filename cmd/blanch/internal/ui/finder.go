@@ -91,6 +91,10 @@ func (f *finder) typing() (*entry, string) {
 
 func (f *finder) look() {
 	f.offers = f.u.s().Offers(f.query.text(), f.step)
+	if len(f.offers) == 0 && f.step != 0 { // what is typed counts for more
+		f.step = 0
+		f.offers = f.u.s().Offers(f.query.text(), 0)
+	}
 	f.list = list{}
 }
 
@@ -208,6 +212,10 @@ func ticks(choices []string, ticked map[string]bool) []string {
 }
 
 func (f *finder) fill(text string) {
+	if strings.TrimSpace(text) == "" {
+		f.fault = "Nothing is put in yet: " + f.gap.Says + "."
+		return
+	}
 	if _, err := session.FillGap(f.said(), text); err != nil {
 		f.fault = err.Error()
 		return
@@ -260,7 +268,7 @@ func (f *finder) draw(c canvas) {
 		}
 		y++
 		if f.final.Why != "" {
-			put("Not possible now: "+f.final.Why+".", strong)
+			put("Not possible now: "+stop(f.final.Why), strong)
 		} else {
 			put("Enter does it. Esc goes back and changes something.", plain)
 		}
@@ -269,7 +277,7 @@ func (f *finder) draw(c canvas) {
 	put(spaced(f.said()), strong)
 	put(f.offer.Does+" ("+f.offer.Takes+")", plain)
 	if f.offer.Why != "" {
-		put("Not possible now: "+f.offer.Why+".", strong)
+		put("Not possible now: "+stop(f.offer.Why), strong)
 	}
 	if f.fault != "" {
 		put(f.fault, strong)
@@ -315,7 +323,7 @@ func (f *finder) drawOffers(c canvas) {
 	detail := 3
 	room := max(1, c.h-1-detail)
 	if len(f.offers) == 0 {
-		c.text(0, 2, "Nothing here has these words. Try fewer, or Tab for every step.", plain)
+		c.text(0, 2, "No sentence has these words. Try fewer.", plain)
 		return
 	}
 	const takes = 24
@@ -333,7 +341,7 @@ func (f *finder) drawOffers(c canvas) {
 	o := f.offers[f.list.at]
 	said := fmt.Sprintf("%s (%s)", o.Does, o.Takes)
 	if o.Why != "" {
-		said = "Not possible now: " + o.Why + "."
+		said = "Not possible now: " + stop(o.Why)
 	}
 	for i, s := range fold(said, c.w) {
 		c.text(0, 1+room+i, s, plain)
@@ -346,8 +354,10 @@ func (u *UI) bedsideOr(v view) {
 	if u.top() == v {
 		u.pop()
 	}
-	switch u.top().(type) {
-	case *look, *bench, *calls, *line:
+	switch below := u.top().(type) {
+	case *look, *bench, *line:
+	case *calls:
+		below.to, below.asks, below.list = "", false, list{}
 	default:
 		u.bedside()
 	}

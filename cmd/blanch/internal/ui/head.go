@@ -12,6 +12,9 @@ import (
 // they are put into a few rows.
 func (u *UI) head(c canvas, atBed bool) int {
 	b := u.s().Board()
+	if u.stands() {
+		b.Pace = strings.Replace(b.Pace, "running", "held", 1)
+	}
 	u.titles(c, b)
 	if c.h < 10 {
 		if c.h > 3 {
@@ -60,8 +63,8 @@ func pressureRow(b session.Board) string {
 	if b.Course != "" {
 		said += ": " + b.Course
 	}
-	if b.Hands != "" {
-		said += "   " + b.Hands
+	if b.Busy != "" {
+		said += "   " + b.Busy
 	}
 	return said
 }
@@ -71,7 +74,7 @@ func flowRows(b session.Board) []string {
 	var out []string
 	for _, f := range b.Flows {
 		if f.Runs {
-			out = append(out, fmt.Sprintf("%s: %s, %s", f.Name, f.Rate, f.Looked))
+			out = append(out, fmt.Sprintf("%s: %s, %s", f.Name, strings.TrimSuffix(f.Rate, ", running"), f.Felt))
 		}
 	}
 	if len(out) == 0 {

@@ -32,7 +32,11 @@ func (h *home) about() (string, string) {
 }
 
 func (h *home) keys() []hint {
-	return []hint{enter("open"), letter('q', "leave"), letter('r', "resume"), letter('1', "to 9: a case by its number")}
+	out := []hint{back("leave"), enter("open"), {key: "1 to 9", says: "a case by its number"}}
+	if len(h.u.open.Unfinished) > 0 {
+		out = append(out, letter('r', "resume"))
+	}
+	return out
 }
 
 func (h *home) count() int { return len(h.u.open.Unfinished) + len(h.cases) }

@@ -33,7 +33,7 @@ func (l *line) about() (string, string) {
 
 func (l *line) keys() []hint {
 	arrows := hint{key: "arrows", says: "change"}
-	return []hint{back("bed"), arrows, enter("take it in hand"), letter('e', "examine"), letter('u', "ultrasound"), letter('i', "insert")}
+	return []hint{back("bed"), arrows, enter("take it"), letter('e', "examine"), letter('u', "scan"), letter('i', "insert")}
 }
 
 func (l *line) draw(c canvas) {
@@ -64,7 +64,7 @@ func (l *line) draw(c canvas) {
 	colour := map[string]style{"pink": pink, "green": green, "blue": blue}[size.Colour]
 	field(1, "cannula", size.About, colour)
 	field(2, "angle", fmt.Sprintf("%d degrees", angle), plain)
-	known := "not examined"
+	known := "Not examined yet."
 	if v.Look != "" {
 		known = v.Look
 	}

@@ -64,7 +64,7 @@ func (l *look) draw(c canvas) {
 	s := l.u.s()
 	d := s.LookDesk(sites[l.site])
 	rows := lookRows(d)
-	const name, takes, cell = 20, 6, 25
+	const name, takes, cell = 23, 6, 24
 	n := max(1, min(len(d.Visits), (c.w-name-takes-5)/cell))
 	head := fmt.Sprintf("%s, %s", d.Line, d.About)
 	if len(sites) > 1 {
@@ -112,7 +112,7 @@ func (l *look) draw(c canvas) {
 	p := s.Preview(l.asked(rows[l.list.at].said))
 	said := fmt.Sprintf("%s: %s (%s)", p.Said, p.Does, p.Takes)
 	if p.Why != "" {
-		said = "Not possible now: " + p.Why + "."
+		said = "Not possible now: " + stop(p.Why)
 	}
 	for i, text := range fold(said, c.w) {
 		c.text(0, 2+room+i, text, plain)

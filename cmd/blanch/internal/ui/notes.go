@@ -151,6 +151,9 @@ func drawPapers(c canvas, all []session.Paper, at int, pg *pager) {
 		x += c.text(x, 0, name, st) + 1
 	}
 	body := c.sub(1, 2, c.w-2, c.h-2)
+	if c.w <= 82 { // the sheet keeps its own rows of up to 80 columns
+		body = c.below(2)
+	}
 	pg.draw(body, set(all[at].Lines, body.w))
 }
 

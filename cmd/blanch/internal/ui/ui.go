@@ -134,6 +134,9 @@ func (u *UI) push(v view) {
 
 // pop takes the top view off. Below the last there is the way out.
 func (u *UI) pop() {
+	if u.play != nil && u.typed() != nil {
+		u.s().Draft("") // it was given up
+	}
 	if len(u.stack) > 1 {
 		u.stack = u.stack[:len(u.stack)-1]
 	}
@@ -247,7 +250,7 @@ func (u *UI) hints(w int) string {
 	for _, h := range u.shown() {
 		more := h.key + " " + h.says
 		if text != "" {
-			more = "   " + more
+			more = "  " + more
 		}
 		if width(text)+width(more) > w {
 			break
@@ -332,7 +335,7 @@ func (u *UI) everywhere(r rune) {
 		u.flash = map[bool]string{true: "Colour is on; nothing depends on it.", false: "Colour is off."}[u.colour]
 		return
 	}
-	if u.play == nil || u.bare() {
+	if u.play == nil || u.bare() || u.stands() {
 		return
 	}
 	switch r {
