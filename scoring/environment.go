@@ -165,6 +165,8 @@ type policyFacts struct {
 type outcomeFacts struct {
 	Under        Span   `expr:"time_under"`
 	Over         Span   `expr:"time_over"`
+	Set          Mass   `expr:"dose_set"`
+	Reached      Mass   `expr:"dose_reached"`
 	TissueDrug   Mass   `expr:"drug_in_tissue"`
 	TissueVolume Volume `expr:"fluid_in_tissue"`
 	Ischaemic    Span   `expr:"ischaemic_time"`

@@ -182,3 +182,44 @@ func TestLongerCannulaNeverEndsEarlier(t *testing.T) {
 		}
 	}
 }
+
+// The antidote reaches the blood in part and lowers the pressure a little, as
+// an alpha blocker does (intravenous half-life 19 min, effect 10 to 30 min;
+// monograph, second-hand): by more than nothing and by less than a crisis.
+func TestAntidoteReachesThePressure(t *testing.T) {
+	low := func(more string) float64 {
+		c := testCase()
+		c.Leak = Fate{Kind: NoLeak}
+		e := newEngine(t, c, luckySeed(t, 1))
+		follow(t, e, setUp+more)
+		least := 1000.0
+		for e.Advance(2*Hour + 10*Minute); e.Now() < 2*Hour+40*Minute; e.Advance(e.Now() + Minute) {
+			least = min(least, e.meanAt(e.Now().Seconds()))
+		}
+		return least
+	}
+	without := low("")
+	with := low("2:00:00 draw up 10 mg of phentolamine to 10 mL\n2:05:00 infiltrate around left-cephalic-forearm with 10 mL of antidote-1\n")
+	if fall := without - with; fall < 0.2 || fall > 8 {
+		t.Errorf("10 mg of phentolamine in the tissue lowers the mean pressure by %.2f mmHg", fall)
+	}
+}
+
+// What the pump gives and what reaches the blood are the same but for the
+// line's content until it leaks, and part after that.
+func TestDoseSetAgainstDoseReached(t *testing.T) {
+	c := testCase()
+	c.Leak = Fate{Kind: NoLeak}
+	e := newEngine(t, c, luckySeed(t, 1))
+	follow(t, e, setUp)
+	e.Advance(c.Ends)
+	if o := e.Result().Outcome; o.ReachedMcg < 0.999*o.SetMcg || o.ReachedMcg > 1.001*o.SetMcg {
+		t.Errorf("set %v, reached %v without a leak", o.SetMcg, o.ReachedMcg)
+	}
+	e = newEngine(t, testCase(), luckySeed(t, 1))
+	follow(t, e, setUp)
+	e.Advance(testCase().Ends)
+	if o := e.Result().Outcome; o.ReachedMcg > 0.75*o.SetMcg {
+		t.Errorf("set %v, reached %v with a leak of nine tenths", o.SetMcg, o.ReachedMcg)
+	}
+}

@@ -177,7 +177,8 @@ func (e *Engine) commit(t float64, ev event) {
 	e.at = t
 	e.stale()
 	for _, s := range e.sites {
-		if s.depot != nil && s.depot.Spent() && s.flush == 0 && e.feed(s) == (tissue.Feed{}) {
+		// A leaking line that is still in place may be fed again.
+		if s.depot != nil && s.depot.Spent() && !(s.leaking && s.inPlace()) {
 			e.closeDepot(s)
 		}
 	}
@@ -214,6 +215,7 @@ func (e *Engine) move(s *site, f flow, dt float64, ev event) bool {
 		e.out.TissueML += float64(ml * share)
 		if f.tip.Drug == e.ordered {
 			e.out.TissueMcg += float64(amount * share)
+			e.out.ReachedMcg += float64(amount * (1 - share))
 		}
 		if share > 0 {
 			s.lastFlow = e.at + dt
@@ -223,7 +225,11 @@ func (e *Engine) move(s *site, f flow, dt float64, ev event) bool {
 	if f.pump != nil {
 		p := f.pump
 		p.tubing.Push(ml, p.bag.fluid())
-		e.led.drugs[p.bag.agent].pumped += float64(ml * p.bag.True)
+		pumped := float64(ml * p.bag.True)
+		e.led.drugs[p.bag.agent].pumped += pumped
+		if p.bag.agent == e.ordered && e.out.FirstDrug != Never {
+			e.out.SetMcg += pumped
+		}
 		e.led.entered += ml
 		p.bag.left -= ml
 		if s.carried && !s.Central {
@@ -245,7 +251,11 @@ func (e *Engine) stepDepot(s *site, t float64) {
 	before, after := d.State, *e.stepTo(s, t)
 	for i := range after.Drugs {
 		l := &e.led.drugs[after.Of[i].ID]
-		l.takenUp += after.TakenUp[i] - before.TakenUp[i]
+		up := after.TakenUp[i] - before.TakenUp[i]
+		l.takenUp += up
+		if after.Of[i].ID == e.ordered {
+			e.out.ReachedMcg += up
+		}
 		l.broken += after.Broken[i] - before.Broken[i]
 	}
 	e.led.toBlood += after.TakenUpML - before.TakenUpML

@@ -155,8 +155,13 @@ func firstDifference(a, b string) string {
 func TestNothingIsLost(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 1))
 	worst, leaked, drawn := 0.0, 0, 0
-	for range rounds(60) {
-		c := testCase()
+	for range rounds(200) {
+		c, p := testCase(), testPlace()
+		p.TubingML, p.ExtensML = 20*rng.Float64(), 2*rng.Float64()
+		p.Cuff = Minute * Time(1+rng.IntN(15))
+		p.Central.Lead = Time(rng.Int64N(int64(Hour)))
+		c.CuffArm = []Side{Left, Right}[rng.IntN(2)]
+		c.Veins[rng.IntN(3)].Kind = vein.Kinds()[rng.IntN(len(vein.Kinds()))].Name
 		switch rng.IntN(3) {
 		case 0:
 			c.Leak = Fate{Kind: ByHazard, PerHour: rng.Float64()}
@@ -168,7 +173,10 @@ func TestNothingIsLost(t *testing.T) {
 			c.Patient.Restless = true
 		}
 		c.Strains = []Strain{{ID: "bleed", At: 40 * Minute, Over: 10 * Minute, MmHg: -12, By: "press", Eases: 5 * Minute}}
-		e := newEngine(t, c, rng.Uint64())
+		e, err := New(c, p, rng.Uint64())
+		if err != nil {
+			t.Fatal(err)
+		}
 		follow(t, e, []string{"", setUp, script("right-basilic-arm")}[rng.IntN(3)])
 		for !e.Over() {
 			for range 3 {

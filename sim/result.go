@@ -104,6 +104,8 @@ type Outcome struct {
 	OverArea     float64
 	FirstDrug    Time    // drug first reached the blood
 	DrugFreeS    float64 // seconds after FirstDrug in which no line delivered drug to the blood
+	SetMcg       float64 // of the ordered drug, what the pumps gave after FirstDrug
+	ReachedMcg   float64 // what of it reached the blood, from lines and out of tissue
 	TissueMcg    float64 // drug that went into tissue
 	TissueML     float64
 	IschaemicS   float64 // seconds the core of the worst depot had less than the stated perfusion

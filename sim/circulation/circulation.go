@@ -52,6 +52,10 @@ func Symbols() []symbol.Symbol {
 	}
 }
 
+// shapeless is a stretch in seconds in which the rounding of a total would
+// outweigh the curve of a quadratic through it.
+const shapeless = 1e-3
+
 // Input is drug reaching the blood, mcg/s, s seconds after the start of a
 // stretch: C0 + C1 s + C2 s^2.
 type Input struct{ C0, C1, C2 float64 }
@@ -67,9 +71,13 @@ func (in Input) Total(s float64) float64 {
 }
 
 // Through is the quadratic with the values from and to at the ends of a
-// stretch of s seconds and the integral total over it.
+// stretch of s seconds and the integral total over it. Over a stretch too
+// short to have a shape it is the mean alone.
 func Through(from, to, total, s float64) Input {
 	mean := total / s
+	if s < shapeless {
+		return Input{C0: mean}
+	}
 	c2 := (float64(3*(from+to)) - float64(6*mean)) / s / s
 	c1 := (to-from)/s - float64(c2*s)
 	return Input{from, c1, c2}
