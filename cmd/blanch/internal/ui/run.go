@@ -30,6 +30,8 @@ type Options struct {
 	NoColour bool             // to begin with; a key switches it
 	Signals  <-chan os.Signal // any value of it ends the play; may be nil
 	Screen   tcell.Screen     // nil for the terminal
+
+	drawn func(tcell.Screen) // hears of every frame, in tests
 }
 
 // Opening is what the screen opens at.
@@ -78,6 +80,9 @@ func Run(o Opening, opt Options) (left Left, err error) {
 		}
 		return ev
 	})
+	if opt.drawn != nil {
+		u.app.SetAfterDrawFunc(opt.drawn)
+	}
 	defer func() {
 		if p := recover(); p != nil {
 			err = &PanicError{p, string(debug.Stack())}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -17,6 +18,8 @@ type loop struct {
 	screen  tcell.SimulationScreen
 	signals chan os.Signal
 	done    chan struct{}
+	mu      sync.Mutex
+	frame   string // the last one
 	left    Left
 	err     error
 }
@@ -26,7 +29,7 @@ func begin(t *testing.T, o Opening) *loop {
 	l := &loop{t: t, screen: tcell.NewSimulationScreen("UTF-8"), signals: make(chan os.Signal, 1), done: make(chan struct{})}
 	go func() {
 		defer close(l.done)
-		l.left, l.err = Run(o, Options{ASCII: true, NoColour: true, Screen: l.screen, Signals: l.signals})
+		l.left, l.err = Run(o, Options{ASCII: true, NoColour: true, Screen: l.screen, Signals: l.signals, drawn: l.drawn})
 	}()
 	return l
 }
@@ -40,23 +43,35 @@ func (l *loop) wait() {
 	}
 }
 
-// see waits for a text. The simulated screen is read between draws only by
-// luck, so a torn frame is read again.
+// drawn keeps the frame, in the event loop.
+func (l *loop) drawn(screen tcell.Screen) {
+	w, h := screen.Size()
+	var b strings.Builder
+	for y := range h {
+		for x := range w {
+			r, _, _, _ := screen.GetContent(x, y)
+			b.WriteRune(r)
+		}
+		b.WriteByte('\n')
+	}
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.frame = b.String()
+}
+
+// see waits for a text.
 func (l *loop) see(part string) {
 	l.t.Helper()
+	frame := ""
 	for end := time.Now().Add(10 * time.Second); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
-		cells, _, _ := l.screen.GetContents()
-		var b strings.Builder
-		for _, c := range cells {
-			if len(c.Runes) > 0 {
-				b.WriteRune(c.Runes[0])
-			}
-		}
-		if strings.Contains(b.String(), part) {
+		l.mu.Lock()
+		frame = l.frame
+		l.mu.Unlock()
+		if strings.Contains(frame, part) {
 			return
 		}
 	}
-	l.t.Fatalf("waited in vain for %q", part)
+	l.t.Fatalf("waited in vain for %q:\n%s", part, frame)
 }
 
 func first(t *testing.T) (Opening, *memory) {
