@@ -50,6 +50,9 @@ func (p *program) screen(o ui.Opening, f faces) error {
 		NoColour: f.noColour || os.Getenv("NO_COLOR") != "",
 		Signals:  signals,
 	})
+	if errors.Is(err, ui.ErrNoScreen) {
+		err = unreadable(fmt.Errorf("%w; blanch --lines plays without a screen", err))
+	}
 	var fault *ui.PanicError
 	if errors.As(err, &fault) {
 		fmt.Fprintf(p.err, "%s\n", fault.Stack)
@@ -157,12 +160,15 @@ func reopen(path string, speed float64) (*session.Session, *store.Recording, str
 func (p *program) screenHome(f faces) error {
 	sit := &sitting{p: p}
 	defer sit.Close()
-	var open []ui.Unfinished
-	for _, a := range p.unfinished() {
-		open = append(open, ui.Unfinished{Path: a.Path, Title: a.Title, Reached: a.Reached, Played: a.Played})
+	waiting := func() []ui.Unfinished {
+		var open []ui.Unfinished
+		for _, a := range p.unfinished() {
+			open = append(open, ui.Unfinished{Path: a.Path, Title: a.Title, Reached: a.Reached, Played: a.Played})
+		}
+		return open
 	}
 	return p.screen(ui.Opening{
-		Cases: session.Shelf(), Unfinished: open,
+		Cases: session.Shelf(), Unfinished: waiting(), Refresh: waiting,
 		Begin:  func(id string) (*ui.Attempt, error) { return sit.begin(id, playing{speed: defaultSpeed}) },
 		Resume: func(path string) (*ui.Attempt, error) { return sit.resume(path, defaultSpeed) },
 	}, f)

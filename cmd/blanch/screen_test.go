@@ -132,7 +132,7 @@ func TestAPlayOnTheScreen(t *testing.T) {
 			break
 		}
 	}
-	p.see("Result: ").press("Right").see("What was true but not shown").press("Right", "Right").see("teaching model").press("Escape").see("EXIT=0").see("blanch replay")
+	p.see("Result: ").press("Right").see("What was true but not shown").press("Right", "Right").see("teaching model").press("Escape").see("rehearse a vasopressor").press("q").see("EXIT=0").see("blanch replay")
 
 	paths, _ := filepath.Glob(filepath.Join(home, "*.jsonl"))
 	if len(paths) != 1 {

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/gdamore/tcell/v2"
@@ -13,6 +14,7 @@ import (
 type calls struct {
 	u      *UI
 	list   list
+	chosen string // the row that is chosen, found again when rows come and go
 	to     string // being called or handed over to; empty while choosing
 	hand   bool   // it is a handover
 	ticked map[string]bool
@@ -52,6 +54,9 @@ func (k *calls) first() []string {
 	}
 	for _, p := range s.CallDesk().People {
 		out = append(out, "hand over to "+p.ID+" giving ..")
+	}
+	if i := slices.Index(out, k.chosen); i >= 0 {
+		k.list.at = i
 	}
 	return out
 }
@@ -184,6 +189,7 @@ func (k *calls) key(ev *tcell.EventKey) bool {
 func (k *calls) choosing(ev *tcell.EventKey) bool {
 	first := k.first()
 	if k.list.key(ev, len(first)) {
+		k.chosen = first[k.list.at]
 		return true
 	}
 	if ev.Key() != tcell.KeyEnter || len(first) == 0 {

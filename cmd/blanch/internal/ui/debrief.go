@@ -32,6 +32,20 @@ func (u *UI) marks() {
 	u.left.Attempt = u.play
 }
 
+// goHome closes a finished attempt. Where the screen did not open at home
+// there is none.
+func (u *UI) goHome() {
+	if u.open.First != nil {
+		u.leave(nil)
+		return
+	}
+	if u.open.Refresh != nil {
+		u.open.Unfinished = u.open.Refresh()
+	}
+	u.play = nil
+	u.stack = append(u.stack[:0], newHome(u))
+}
+
 // next goes to the next question without an answer; false after the last.
 func (r *reflection) next(draft string) bool {
 	s := r.u.s()
@@ -101,8 +115,12 @@ func (d *debrief) about() (string, string) {
 }
 
 func (d *debrief) keys() []hint {
+	out := "leave"
+	if d.u.open.First == nil {
+		out = "home"
+	}
 	return []hint{
-		back("leave"), hint{key: "left, right", says: "another part"},
+		back(out), hint{key: "left, right", says: "another part"},
 		press(tcell.KeyPgDn, "PgDn", "next page"), press(tcell.KeyPgUp, "PgUp", "page back"), press(tcell.KeyRight, "Right", "next part"),
 	}
 }
@@ -113,7 +131,7 @@ func (d *debrief) key(ev *tcell.EventKey) bool {
 	switch {
 	case d.pager.key(ev):
 	case ev.Key() == tcell.KeyEscape:
-		d.u.leave(nil)
+		d.u.goHome()
 	case ev.Key() == tcell.KeyLeft:
 		d.at, d.pager = turn(d.at, -1, len(d.parts)), pager{}
 	case ev.Key() == tcell.KeyRight || ev.Key() == tcell.KeyTab:

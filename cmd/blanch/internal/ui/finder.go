@@ -357,7 +357,7 @@ func (u *UI) bedsideOr(v view) {
 	switch below := u.top().(type) {
 	case *look, *bench, *line:
 	case *calls:
-		below.to, below.asks, below.list = "", false, list{}
+		below.to, below.asks, below.chosen, below.list = "", false, "", list{}
 	default:
 		u.bedside()
 	}

@@ -13,7 +13,8 @@ import (
 func (u *UI) head(c canvas, atBed bool) int {
 	b := u.s().Board()
 	if u.stands() {
-		b.Pace = strings.Replace(b.Pace, "running", "held", 1)
+		speed, _, _ := strings.Cut(b.Pace, " ")
+		b.Pace = speed + " held"
 	}
 	u.titles(c, b)
 	if c.h < 10 {

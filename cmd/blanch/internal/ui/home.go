@@ -76,7 +76,7 @@ func (h *home) draw(c canvas) {
 	}
 	if y < c.h-1 {
 		y = c.h - 2
-		put("The same as numbered lines, without drawings, for a screen reader: blanch --plain. As typed sentences: blanch --lines.", plain)
+		put("Without a screen: blanch --plain gives plain lines for a screen reader, blanch --lines takes typed sentences.", plain)
 	}
 }
 

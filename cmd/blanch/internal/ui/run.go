@@ -16,6 +16,9 @@ import (
 // ErrInterrupted is returned after Ctrl-C or a signal to end.
 var ErrInterrupted = errors.New("interrupted")
 
+// ErrNoScreen is returned when the terminal cannot be drawn on, or is lost.
+var ErrNoScreen = errors.New("the terminal fails")
+
 // PanicError is a fault in the program itself. The terminal is whole.
 type PanicError struct {
 	Value any
@@ -40,7 +43,8 @@ type Opening struct {
 	Unfinished []Unfinished
 	Begin      func(id string) (*Attempt, error)
 	Resume     func(path string) (*Attempt, error)
-	First      *Attempt // goes straight there, past home
+	Refresh    func() []Unfinished // what waits by now, on coming back home; may be nil
+	First      *Attempt            // goes straight there, past home
 }
 
 // Unfinished is an attempt that waits to be resumed.
@@ -93,7 +97,7 @@ func Run(o Opening, opt Options) (left Left, err error) {
 	u.beatAt = time.Now()
 	go u.pump(opt.Signals)
 	if err := u.app.Run(); err != nil {
-		return u.left, fmt.Errorf("the terminal: %w", err)
+		return u.left, fmt.Errorf("%w: %w", ErrNoScreen, err)
 	}
 	if u.panicked != nil {
 		return u.left, u.panicked.(*PanicError)

@@ -92,7 +92,7 @@ func newUI(o Opening, opt Options) *UI {
 
 // enter goes into an attempt: to its briefing, or to where it stood.
 func (u *UI) enter(a *Attempt) {
-	u.play = a
+	u.play, u.left = a, Left{}
 	a.Session.Slows()
 	if !a.Resumed {
 		u.push(newBrief(u))
