@@ -205,3 +205,36 @@ func TestTheScreenNeedsATerminal(t *testing.T) {
 	ascii.see("1  A bridge through the night").see("--------------------")
 	ascii.press("q").see("EXIT=0")
 }
+
+// TestALostConnection takes the terminal away while the clock runs.
+func TestALostConnection(t *testing.T) {
+	home := t.TempDir()
+	p := panes(t, home, "play night-bridge --seed 3")
+	p.see("You practise to").press("End").see("Enter start the clock").press("Enter").see("x60 held").press("Space").see("0:01:")
+	p.tmux("kill-server")
+	deadline := time.Now().Add(10 * time.Second)
+	for kept(t, home).Reached < int64(sim.Minute) && time.Now().Before(deadline) {
+		time.Sleep(50 * time.Millisecond)
+	}
+	if log := kept(t, home); log.Reached < int64(sim.Minute) {
+		t.Errorf("%s is recorded, want at least the minute that was shown", sim.Time(log.Reached).Exact())
+	}
+	r := panes(t, home, "")
+	r.see("r  go on: A bridge through the night").press("r").see("x60 held").press("q").see("EXIT=0")
+}
+
+func TestLocaleSaysWhetherUTF8(t *testing.T) {
+	for _, c := range []struct {
+		env  map[string]string
+		want bool
+	}{
+		{map[string]string{}, false},
+		{map[string]string{"LANG": "en_GB.UTF-8"}, true},
+		{map[string]string{"LANG": "en_GB.UTF-8", "LC_ALL": "C"}, false},
+		{map[string]string{"LANG": "C", "LC_CTYPE": "C.utf8"}, true},
+	} {
+		if got := utf8Locale(func(name string) string { return c.env[name] }); got != c.want {
+			t.Errorf("%v: %t, want %t", c.env, got, c.want)
+		}
+	}
+}

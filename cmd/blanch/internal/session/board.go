@@ -23,7 +23,7 @@ type Board struct {
 	InHand, Central    string
 	Calls              []Wanted
 	Sums               []Sum
-	People             []string
+	People             []string // at the bed or on the way
 }
 
 // Flow is one line with what runs through it, or one pump without a line.
@@ -75,7 +75,14 @@ func (s *Session) Board() Board {
 		b.Sums = append(b.Sums, Sum{q.ID, oneLine(q.Text), q.Unit})
 	}
 	for _, p := range v.People {
-		b.People = append(b.People, person(p))
+		switch {
+		case p.Busy != "":
+			b.People = append(b.People, fmt.Sprintf("%s at the bed, busy", p.ID))
+		case p.Here:
+			b.People = append(b.People, p.ID+" at the bed")
+		case p.Comes != sim.Never:
+			b.People = append(b.People, p.ID+" on the way")
+		}
 	}
 	return b
 }

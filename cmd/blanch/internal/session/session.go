@@ -110,7 +110,7 @@ func (s *Session) act(a sim.Action) []Line {
 		return lines
 	}
 	if a.By != "" {
-		return append(lines, told("Your own hands stay as they are; \"wait\" lets time pass."))
+		return append(lines, told(HandsStay))
 	}
 	return s.follow(a.String(), lines)
 }
@@ -142,6 +142,9 @@ func (s *Session) follow(said string, lines []Line) []Line {
 	}
 	return lines
 }
+
+// HandsStay is told when someone else was asked to act.
+const HandsStay = "Your own hands stay as they are; \"wait\" lets time pass."
 
 // busyTo is when the learner's hands and voice are free.
 func (s *Session) busyTo() sim.Time {

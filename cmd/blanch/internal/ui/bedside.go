@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/gdamore/tcell/v2"
 
@@ -90,8 +91,12 @@ func flowsIn(b session.Board, w, h int) []row {
 	var out []row
 	for _, f := range b.Flows {
 		full := []string{f.Name}
-		if width(f.Name+", "+f.About) <= w && f.About != "" {
-			full[0] += ", " + f.About
+		gauge, _, _ := strings.Cut(f.About, ",")
+		for _, more := range []string{f.About, gauge} {
+			if more != "" && width(f.Name+", "+more) <= w {
+				full[0] += ", " + more
+				break
+			}
 		}
 		st := strong
 		switch {
@@ -155,6 +160,9 @@ func (b *bedside) news(c canvas, board session.Board) {
 	}
 	if board.Central != "" {
 		put("central access: "+board.Central, plain)
+	}
+	if len(board.People) > 0 {
+		put(strings.Join(board.People, "; "), plain)
 	}
 	b.recent(c.below(y))
 }

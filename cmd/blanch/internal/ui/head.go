@@ -18,11 +18,11 @@ func (u *UI) head(c canvas, atBed bool) int {
 	}
 	u.titles(c, b)
 	if c.h < 10 {
-		if c.h > 3 {
+		if c.h > 3 && !atBed {
 			c.text(1, 2, cut(b.Pressure+"   "+running(b), c.w-2), alertIf(b.Low))
 			return 3
 		}
-		return min(2, c.h)
+		return min(2, c.h) // at the bed the pressure comes first anyway
 	}
 	y := 2
 	if !atBed {

@@ -68,12 +68,19 @@ func repeats(items []helpItem, k hint) bool {
 func (h *help) draw(c canvas) {
 	c = c.sub(1, 0, c.w-2, c.h)
 	name, says := h.below.about()
+	if h.u.play != nil && !h.u.bare() {
+		says += " The clock stands while you read this."
+	}
+	about := fold(name+": "+says, c.w)
+	about = about[:max(0, min(len(about), c.h-5))] // the list matters more
 	y := 0
-	for _, text := range fold(name+": "+says+" The clock stands while you read this.", c.w) {
+	for _, text := range about {
 		c.text(0, y, text, plain)
 		y++
 	}
-	y++
+	if y > 0 {
+		y++
+	}
 	n := c.text(0, y, "Search: ", strong)
 	h.query.draw(c.sub(n, y, c.w-n, 1))
 	items := h.items()

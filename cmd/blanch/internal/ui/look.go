@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/gdamore/tcell/v2"
 
@@ -17,7 +18,17 @@ type look struct {
 	by      int // who looks; 0 is the learner
 }
 
-func newLook(u *UI) *look { return &look{u: u} }
+// newLook opens at the line that carries something, where one does.
+func newLook(u *UI) *look {
+	l := &look{u: u}
+	for _, f := range u.s().Board().Flows {
+		if i := slices.Index(l.sites(), f.Name); i >= 0 {
+			l.site = i
+			break
+		}
+	}
+	return l
+}
 
 func (l *look) about() (string, string) {
 	return "Look", "Looking is several acts, and each shows only its own finding. What was not sought says so. Each column is one visit to the site. The last rows say what you make of it."
@@ -25,7 +36,7 @@ func (l *look) about() (string, string) {
 
 func (l *look) keys() []hint {
 	return []hint{
-		back("bed"), enter("do it"), hint{key: "left, right", says: "another site"}, letter('d', "drawing"),
+		back("bed"), enter("do it"), hint{key: "left, right", says: "site"}, letter('d', "drawing"),
 		letter('a', "who does it"),
 	}
 }
@@ -64,7 +75,11 @@ func (l *look) draw(c canvas) {
 	s := l.u.s()
 	d := s.LookDesk(sites[l.site])
 	rows := lookRows(d)
-	const name, takes, cell = 23, 6, 24
+	name, takes, cell := 23, 6, 24
+	if c.w < 58 {
+		takes = 0
+		cell = max(1, c.w-name-4)
+	}
 	n := max(1, min(len(d.Visits), (c.w-name-takes-5)/cell))
 	head := fmt.Sprintf("%s, %s", d.Line, d.About)
 	if len(sites) > 1 {
@@ -96,7 +111,7 @@ func (l *look) draw(c canvas) {
 			return "say: " + r.said
 		}
 		text := pad(r.find.What, name)
-		if r.lead {
+		if r.lead && takes > 0 {
 			text += pad(r.act.Takes, takes)
 		} else {
 			text += pad("", takes)

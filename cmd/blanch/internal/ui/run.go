@@ -174,6 +174,7 @@ func (u *UI) close() {
 	}
 	u.gone = true
 	close(u.quit)
+	defer func() { recover() }() // after a fault keeping may fail as well; what was kept before stands
 	u.keepAll()
 }
 

@@ -174,8 +174,11 @@ func (u *UI) say(said string) {
 // tell shows the last of what was said, shortly; the journal has it in full.
 func (u *UI) tell(lines []session.Line) {
 	for _, l := range lines {
-		if l.Kind == session.Fault || l.Kind == session.Happened {
+		switch {
+		case l.Kind == session.Fault || l.Kind == session.Happened:
 			u.flash = l.Text
+		case l.Kind == session.Told && l.Text == session.HandsStay:
+			u.flash += ". Your own hands are free; w waits"
 		}
 	}
 }
