@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"os/exec"
@@ -8,10 +9,10 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
+	"blanch/cmd/blanch/internal/ui"
 	"blanch/sim"
 )
 
@@ -167,7 +168,11 @@ func TestKilledOnTheScreen(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := syscall.Kill(child, syscall.SIGKILL); err != nil {
+	process, err := os.FindProcess(child)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := process.Kill(); err != nil {
 		t.Fatal(err)
 	}
 	p.see("EXIT=137")
@@ -236,5 +241,13 @@ func TestLocaleSaysWhetherUTF8(t *testing.T) {
 		if got := utf8Locale(func(name string) string { return c.env[name] }); got != c.want {
 			t.Errorf("%v: %t, want %t", c.env, got, c.want)
 		}
+	}
+}
+
+func TestAFaultHasItsOwnExitCode(t *testing.T) {
+	var told bytes.Buffer
+	p := &program{err: &told}
+	if code := p.code(&ui.PanicError{Value: "broken on purpose"}); code != exitBroken || !strings.Contains(told.String(), "broken on purpose") {
+		t.Errorf("exit code %d, told %q", code, told.String())
 	}
 }

@@ -2,7 +2,6 @@ package session
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"blanch/cmd/blanch/internal/picture"
@@ -209,56 +208,6 @@ func pen(rich bool) picture.Pen {
 		return picture.Rich
 	}
 	return picture.ASCII
-}
-
-// Papers are texts that can be read at any time, each with its name.
-func (s *Session) Papers() []Paper {
-	notes := []Line{told("You have not read them yet: read the notes.")}
-	for _, en := range s.entries {
-		if en.Kind == sim.Found && en.What == "notes" {
-			notes = []Line{told("%s", oneLine(en.Word))}
-		}
-	}
-	return []Paper{
-		{"How things stand", s.now("")}, {"Order", s.order("")}, {"Notes", notes},
-		{"Policy", s.policy("")}, {"Stock", s.stock("")}, {"All so far", s.sofar("")},
-	}
-}
-
-// Paper is a text with a name.
-type Paper struct {
-	Name  string
-	Lines []Line
-}
-
-// Recent are the last entries that may be seen, without the readings that the
-// trend shows, and each act told once: by what it found or brought, else by its
-// end, else by its beginning.
-func (s *Session) Recent(n int) []Line {
-	var out []Line
-	for i := len(s.entries) - 1; i >= 0 && len(out) < n; i-- {
-		en := s.entries[i]
-		switch {
-		case en.Kind == sim.Hidden, en.Kind == sim.Reading && en.Act == "", saidAlready(s.entries[:i], en):
-		case en.Kind == sim.Started && s.endedSince(i):
-		default:
-			out = append(out, happened(en))
-		}
-	}
-	slices.Reverse(out)
-	return out
-}
-
-// endedSince says that an act that began with that entry has ended without a
-// finding, so that its end tells all.
-func (s *Session) endedSince(i int) bool {
-	began := s.entries[i]
-	for j, en := range s.entries[i+1:] {
-		if en.Kind == sim.Done && en.Said == began.Said {
-			return !saidAlready(s.entries[:i+1+j], en)
-		}
-	}
-	return false
 }
 
 // sinceSeen says when a site was last looked at and felt.

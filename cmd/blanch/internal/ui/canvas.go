@@ -27,8 +27,9 @@ var tags = [...]string{
 	pink: "[-:-:-]", green: "[-:-:-]", blue: "[-:-:-]",
 }
 
-// coloured are the tags that differ where colour is wanted.
-var coloured = map[style]string{alert: "[olive:-:b]", pink: "[fuchsia:-:-]", green: "[green:-:-]", blue: "[teal:-:-]"}
+// coloured are the tags that differ where colour is wanted: none of the dark
+// blue or pale yellow that one of the usual backgrounds swallows.
+var coloured = map[style]string{alert: "[maroon:-:b]", pink: "[fuchsia:-:-]", green: "[green:-:-]", blue: "[teal:-:-]"}
 
 // canvas is a part of the screen. What lies outside it is not drawn.
 type canvas struct {

@@ -49,8 +49,8 @@ func (l *loop) drawn(screen tcell.Screen) {
 	var b strings.Builder
 	for y := range h {
 		for x := range w {
-			r, _, _, _ := screen.GetContent(x, y)
-			b.WriteRune(r)
+			r, _, _ := screen.Get(x, y)
+			b.WriteString(r)
 		}
 		b.WriteByte('\n')
 	}

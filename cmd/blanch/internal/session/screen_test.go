@@ -1,0 +1,228 @@
+package session
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"time"
+)
+
+// ward begins the case of the screen's tests.
+func ward(t *testing.T, speed float64) *Session {
+	t.Helper()
+	src, err := Find("../ui/testdata/screen.yaml", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := Load(src, 3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := New(a, speed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+func TestTheBoardKnowsTheOrderOnceItIsRead(t *testing.T) {
+	s := ward(t, 0)
+	b := s.Board()
+	if strings.Contains(b.Order, "65") || b.Low || strings.Contains(b.Patient, "kg") {
+		t.Errorf("before anything was read the board shows %q, %q, low %t", b.Order, b.Patient, b.Low)
+	}
+	say(s, 0, "read the order", "read the notes")
+	b = s.Board()
+	if b.Order != "norepinephrine, keep the mean at 65 to 80 mmHg" || !b.Low || !strings.HasSuffix(b.Patient, "64 kg") {
+		t.Errorf("the board shows %q, %q, low %t", b.Order, b.Patient, b.Low)
+	}
+}
+
+// TestNothingIsDrawnOfAVeinThatWasNotScanned: its depth is not the learner's to
+// know, so neither picture nor figure may carry it.
+func TestNothingIsDrawnOfAVeinThatWasNotScanned(t *testing.T) {
+	s := ward(t, 0)
+	const forearm, long = 1, 3 // left-cephalic-forearm, 20 gauge 47.8 mm
+	for at := range s.LineDesk().Veins {
+		lie := s.Lie(at, long, 30, 78, 12, true)
+		if lie.Picture != nil || len(lie.Facts) != 1 || !strings.Contains(lie.Facts[0], "not known") || !slices.Contains(lie.Policy, "share in vein not known") {
+			t.Errorf("vein %d: %+v", at, lie)
+		}
+	}
+	say(s, 0, "scan left-cephalic-forearm with ultrasound")
+	lie := s.Lie(forearm, 2, 30, 78, 12, true)
+	// Path = depth / sin(angle): 6 mm at 30 degrees is 12 mm; of 25.4 mm 13.4 are left, 53 %.
+	if len(lie.Picture) != 12 || !slices.Contains(lie.Facts, "path in tissue 12 mm") || !slices.Contains(lie.Facts, "share in vein 53 %") {
+		t.Errorf("scanned: %q, %d rows", lie.Facts, len(lie.Picture))
+	}
+	if !slices.Contains(lie.Policy, "share in vein no (at least 65 %)") || !slices.Contains(lie.Policy, "gauge yes") {
+		t.Errorf("policy: %q", lie.Policy)
+	}
+	if s.Lie(0, long, 30, 78, 12, true).Picture != nil {
+		t.Error("a scan of one vein draws another")
+	}
+	before := s.Board().Clock
+	if p := s.Preview(lie.Choose); p.Why != "" || s.Board().Clock != before {
+		t.Errorf("%q: %+v", lie.Choose, p)
+	}
+}
+
+func TestWhatWasNotSoughtIsNotChecked(t *testing.T) {
+	s := ward(t, 0)
+	say(s, 0, "uncover right-dorsal-hand", "wait 10 min", "feel around right-dorsal-hand")
+	d := s.LookDesk("right-dorsal-hand")
+	if len(d.Visits) != 2 {
+		t.Fatalf("%d visits, want 2: ten minutes lie between them", len(d.Visits))
+	}
+	want := map[string][]string{
+		"colour":   {"like the skin around", NotChecked},
+		"swelling": {NotChecked, "none"},
+		"pain":     {NotChecked, NotChecked},
+	}
+	for _, a := range d.Acts {
+		for _, f := range a.Finds {
+			if w, ok := want[f.What]; ok && !slices.Equal(f.Visits, w) {
+				t.Errorf("%s: %q, want %q", f.What, f.Visits, w)
+			}
+		}
+		if p := s.Preview(a.Said); strings.Contains(p.Why, "not something you can do") || p.Does == "" {
+			t.Errorf("%q is no sentence: %+v", a.Said, p)
+		}
+	}
+}
+
+// TestOffersKeepWhatIsImpossible: it stays on the list and says why; nothing
+// is left out because it is unwise.
+func TestOffersKeepWhatIsImpossible(t *testing.T) {
+	s := ward(t, 0)
+	all := s.Offers("", 0)
+	for _, o := range all {
+		if o.Name == "label" && o.Why == "" {
+			t.Error("there is no bag to label, and it does not say so")
+		}
+		if o.Name == "flush" && o.Why != "" {
+			t.Errorf("flushing the drip in the hand: %s", o.Why)
+		}
+	}
+	if got := s.Offers("refill", 0); len(got) != 1 || got[0].Name != "refill" {
+		t.Errorf("refill finds %+v", got)
+	}
+	if got := s.Offers("set", 0); got[0].Name != "set" {
+		t.Errorf("what begins with the word comes first; got %s", got[0].Sentence)
+	}
+}
+
+func TestGapsAreFilledFromTheLeft(t *testing.T) {
+	s := ward(t, 0)
+	said := "choose {vein} with {gauge} gauge {length} mm at {angle} degrees"
+	for _, c := range []struct{ kind, bad, good string }{{"vein", "no vein!", "left-cephalic-forearm"}, {"gauge", "twenty", "20"}, {"length", "4", "47.8"}, {"angle", "200", "30"}} {
+		g, ok := s.NextGap(said)
+		if !ok || g.Kind != c.kind {
+			t.Fatalf("the gap in %q is %+v", said, g)
+		}
+		if _, err := FillGap(said, c.bad); err == nil {
+			t.Errorf("%s: %q is taken", c.kind, c.bad)
+		}
+		var err error
+		if said, err = FillGap(said, c.good); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, open := s.NextGap(said); open || s.Preview(said).Why != "" {
+		t.Errorf("%q: %s", said, s.Preview(said).Why)
+	}
+}
+
+// TestSlowingLastsUntilTheLearnerActs: an alarm slows the clock and nothing is
+// skipped; the next act goes at the speed that was chosen.
+func TestSlowingLastsUntilTheLearnerActs(t *testing.T) {
+	s := ward(t, 600)
+	s.Slows()
+	s.Start()
+	for range 1000 {
+		s.Pass(100 * time.Millisecond)
+		if s.Speed() == 1 {
+			break
+		}
+	}
+	if s.Speed() != 1 || !s.Running() {
+		t.Fatalf("at %s the speed is %g, running %t", s.Board().Clock, s.Speed(), s.Running())
+	}
+	s.Stand()
+	s.Handle("read the order")
+	if s.Speed() != 600 {
+		t.Errorf("the next act goes at x%g, want x600", s.Speed())
+	}
+}
+
+// TestAnActEndsInTheStateItBeganIn: the clock stands again, or goes on where
+// the learner had let it run.
+func TestAnActEndsInTheStateItBeganIn(t *testing.T) {
+	for _, free := range []bool{false, true} {
+		s := ward(t, 60)
+		s.Slows()
+		if free {
+			s.Start()
+		}
+		s.Handle("read the order")
+		for range 10 {
+			s.Pass(100 * time.Millisecond)
+		}
+		if s.Running() != free {
+			t.Errorf("started %t: after the act it runs %t", free, s.Running())
+		}
+	}
+}
+
+func TestWaitReadsSpansAndTimes(t *testing.T) {
+	s := ward(t, 60)
+	for _, bad := range []string{"", "ten", "10", "0:00", "5 mg", "until x"} {
+		if s.Wait(bad) == nil {
+			t.Errorf("%q is taken for a wait", bad)
+		}
+	}
+	for typed, pace := range map[string]string{"10 min": "x60 to 0:10", "0:45": "x60 to 0:45", "until 1:00": "x60 to 1:00"} {
+		if err := s.Wait(typed); err != nil || s.Pace() != pace {
+			t.Errorf("%q: %v, %q, want %q", typed, err, s.Pace(), pace)
+		}
+	}
+}
+
+func TestRecentTellsEachActOnce(t *testing.T) {
+	s := ward(t, 0)
+	say(s, 0, "secure right-dorsal-hand", "uncover right-dorsal-hand")
+	var got []string
+	for _, l := range s.Recent(9) {
+		got = append(got, l.Text)
+	}
+	want := []string{"Done: secure right-dorsal-hand.", "You: uncover right-dorsal-hand", "Colour at right-dorsal-hand: like the skin around."}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// TestTheDebriefTellsWhatWasHidden, and only the debrief.
+func TestTheDebriefTellsWhatWasHidden(t *testing.T) {
+	s := ward(t, 0)
+	say(s, 0, "mix 4 mg of norepinephrine in 250 mL, adding to the bag", "hang bag-1 on pump-1", "prime pump-1", "set pump-1 to 12 mL/h",
+		"connect pump-1 to right-dorsal-hand primed to the tip", "start pump-1", "wait until 0:29", "wait until 0:59")
+	for _, p := range s.Papers() {
+		for _, l := range p.Lines {
+			if strings.Contains(l.Text, "not shown") || strings.Contains(l.Text, "beside the vein") {
+				t.Errorf("%s tells during the case: %s", p.Name, l.Text)
+			}
+		}
+	}
+	s.Stop()
+	text := ""
+	for _, p := range s.Debrief() {
+		for _, l := range p.Lines {
+			text += l.Text + "\n"
+		}
+	}
+	for _, want := range []string{"(not shown) The infusion in right-dorsal-hand", "It began to run beside the vein at", "You never judged it to be leaking.", "went into tissue"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the debrief does not tell %q:\n%s", want, text)
+		}
+	}
+}

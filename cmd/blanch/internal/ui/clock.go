@@ -1,0 +1,85 @@
+package ui
+
+import (
+	"fmt"
+	"time"
+)
+
+// hold holds the clock or lets it run.
+func (u *UI) hold() {
+	s := u.s()
+	if s.Running() {
+		s.Stand()
+		u.flash = "The clock stands."
+		return
+	}
+	s.Start()
+	u.flash = "The clock runs."
+	for s.Running() && s.Jumps() {
+		u.tell(s.Pass(0))
+	}
+	if s.Over() {
+		u.ended()
+	}
+}
+
+// speeds are simulated seconds a real second.
+var speeds = []float64{1, 10, 60, 600}
+
+// faster goes to the next speed and begins again after the last.
+func (u *UI) faster() {
+	s := u.s()
+	next := speeds[0]
+	for i := len(speeds) - 1; i >= 0 && speeds[i] > s.Speed(); i-- {
+		next = speeds[i]
+	}
+	s.SetSpeed(next)
+	u.flash = fmt.Sprintf("%g simulated seconds a second.", next)
+}
+
+// Real times of the running clock.
+const (
+	beat       = 100 * time.Millisecond
+	longBeat   = time.Second // more is taken for a machine that slept
+	draftEvery = 500 * time.Millisecond
+)
+
+// tick moves a running clock on and keeps what is being typed. It reports
+// whether anything is to be drawn again.
+func (u *UI) tick(now time.Time) bool {
+	passed := min(max(0, now.Sub(u.beatAt)), longBeat)
+	u.beatAt = now
+	if u.play == nil {
+		return false
+	}
+	s := u.s()
+	if now.Sub(u.draftAt) >= draftEvery {
+		u.draftAt = now
+		u.draft()
+	}
+	if !s.Running() || u.stands() {
+		return false
+	}
+	speed := s.Speed()
+	lines := s.Pass(passed)
+	if s.Speed() < speed || !s.Running() {
+		u.tell(lines)
+		u.loud = s.Speed() < speed
+		if u.loud && u.flash != "" {
+			u.flash = fmt.Sprintf("x1 now: %s", u.flash)
+		}
+	}
+	if s.Over() {
+		u.ended()
+	}
+	return true
+}
+
+// draft keeps what is being typed.
+func (u *UI) draft() {
+	if t, ok := u.top().(typist); ok {
+		if e, draft := t.typing(); e != nil {
+			u.s().Draft(draft)
+		}
+	}
+}
