@@ -87,7 +87,7 @@ func (p *pane) do(part string, fills ...string) *pane {
 	p.t.Helper()
 	p.press("/").see("Any step:").press("="+part, "Enter")
 	for _, f := range fills {
-		p.see("Now ")
+		p.see("Next: ")
 		if f != "" {
 			p.press("=" + f)
 		}
@@ -120,7 +120,7 @@ func TestAPlayOnTheScreen(t *testing.T) {
 	p.do("label", "")
 	p.do("hang", "", "").press("Escape").see("go on with the case").press("Escape")
 	p.do("prime", "").do("set", "", "11 mL/h")
-	p.press("/").see("Any step:").press("=primed to the tip", "Enter").see("Now a pump").press("Enter").see("Now a line").press("Enter").agree()
+	p.press("/").see("Any step:").press("=primed to the tip", "Enter").see("Next: a pump").press("Enter").see("Next: a line").press("Enter").agree()
 	p.do("let it run", "").see("running")
 	p.press("w").see("How long").press("=10", "Enter").see("held")
 	p.press("o").see("right-dorsal-hand").press("Down", "Enter").see("like the skin around").see("held").press("Down", "Enter").see("soft").press("Escape")

@@ -122,8 +122,9 @@ func (s *Session) arm(r *sim.Result) []Line {
 			told("- From then on the true mean pressure was under the target for: %s; over the upper limit for: %s.", seconds(o.UnderS), seconds(o.OverS)))
 	}
 	if o.TissueML > 0 {
+		unit, step := measuredIn(r.Case.Order.Drug)
 		out = append(out,
-			told("- %s mL with %s mcg of drug went into tissue; the swelling was %s cm across at its widest.", n(o.TissueML, 0.1), n(o.TissueMcg, 1), n(o.WidestMM/10, 0.5)),
+			told("- %s mL with %s %s of drug went into tissue; the swelling was %s cm across at its widest.", n(o.TissueML, 0.1), n(o.TissueMcg, step), unit, n(o.WidestMM/10, 0.5)),
 			told("- The middle of it was short of blood for %s.", seconds(o.IschaemicS)))
 	} else {
 		out = append(out, told("- Nothing went into tissue."))

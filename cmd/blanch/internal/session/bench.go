@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"blanch/sim"
+	"blanch/sim/drug"
 	"blanch/sim/quantity"
 )
 
@@ -43,7 +44,8 @@ func (s *Session) Bench() Bench {
 	}
 	for _, bag := range v.Bags {
 		card := BagCard{ID: bag.ID, leftML: bag.VolumeML, fullML: bag.VolumeML}
-		card.Syringe = bag.VolumeML <= mostSyringeML
+		d, known := drug.Named(bag.Drug)
+		card.Syringe = known && d.Role == drug.Antidote && bag.VolumeML <= mostSyringeML
 		for _, in := range v.Infusions {
 			if in.Bag == bag.ID {
 				card.leftML = in.LeftML
@@ -71,7 +73,7 @@ func labelText(bag sim.BagRecord) []string {
 	}
 	out := []string{bag.ID, bag.Drug}
 	if bag.Nominal > 0 {
-		out = append(out, quantity.Number(quantity.Round(bag.Nominal, 0.01))+" mcg/mL")
+		out = append(out, concentration(bag.Drug, bag.Nominal))
 	} else {
 		out = append(out, "concentration: asked of you")
 	}

@@ -23,6 +23,8 @@ type VeinKnown struct {
 	Look      string // what examining it showed; empty before
 	Measured  string // what scanning it showed; empty before
 	Taken     string // what lies in it; empty when nothing does
+
+	scanned vein.Vein // what was measured; zero before
 }
 
 // Size is a cannula in stock.
@@ -50,6 +52,7 @@ func (s *Session) LineDesk() LineDesk {
 			case "examine":
 				k.Look = oneLine(en.Word)
 			case "scan":
+				k.measure(offer.Site, en)
 				part := fmt.Sprintf("%s %s %s", en.What, quantity.Number(en.Value), en.Unit)
 				if !strings.Contains(k.Measured, en.What) {
 					k.Measured = strings.Trim(k.Measured+", "+strings.TrimSpace(part), ", ")
@@ -77,6 +80,20 @@ func (s *Session) LineDesk() LineDesk {
 	return d
 }
 
+// measure keeps what a scan found. The case may leave a vein's measures to the
+// seed, so they are known from the finding only.
+func (k *VeinKnown) measure(site vein.Site, en sim.Entry) {
+	k.scanned.Site = site
+	switch en.What {
+	case "diameter":
+		k.scanned.DiameterMM = en.Value
+	case "depth":
+		k.scanned.DepthMM = en.Value
+	case "straight length":
+		k.scanned.StraightMM = en.Value
+	}
+}
+
 // Lie is how a cannula would come to lie: a try on paper that costs no time.
 type Lie struct {
 	Picture []string // the long section, to scale; empty when the depth is not known
@@ -96,13 +113,14 @@ func (s *Session) Lie(veinAt, sizeAt, angle, width, height int, rich bool) Lie {
 	mm, _ := quantity.Parse(size.Length + " mm")
 	c := vein.Cannula{Gauge: size.Gauge, LengthMM: mm.Value}
 	out := Lie{Choose: fmt.Sprintf("choose %s with %d gauge %s mm at %d degrees", v.ID, size.Gauge, size.Length, angle)}
-	g := vein.Lie(offer.Vein, c, float64(angle))
+	g := vein.Geometry{}
 	if v.Measured == "" {
 		out.Facts = []string{"depth not known: scan this vein to see how it would lie"}
 	} else {
+		g = vein.Lie(v.scanned, c, float64(angle))
 		n := func(x, step float64) string { return quantity.Number(quantity.Round(x, step)) }
 		out.Picture = pen(rich).Section(picture.Section{
-			DiameterMM: offer.DiameterMM, DepthMM: offer.DepthMM, StraightMM: offer.StraightMM, LengthMM: c.LengthMM,
+			DiameterMM: v.scanned.DiameterMM, DepthMM: v.scanned.DepthMM, StraightMM: v.scanned.StraightMM, LengthMM: c.LengthMM,
 			OuterMM: vein.OuterMM(c.Gauge), AngleDeg: float64(angle), PathMM: g.PathMM, InVeinMM: g.InVeinMM,
 		}, width, height)
 		out.Facts = []string{

@@ -7,6 +7,7 @@ import (
 	"blanch/cmd/blanch/internal/picture"
 	"blanch/sim"
 	"blanch/sim/quantity"
+	"blanch/sim/sentence"
 )
 
 // LookDesk is a site with the acts of looking at it and what each found.
@@ -85,6 +86,13 @@ func (s *Session) LookDesk(line string) LookDesk {
 			}
 			a.Finds = append(a.Finds, f)
 		}
+		for _, what := range unexpected(visits, act.act, act.finds) {
+			f := Finding{What: what}
+			for _, v := range visits {
+				f.Visits = append(f.Visits, foundIn(v, what))
+			}
+			a.Finds = append(a.Finds, f)
+		}
 		d.Acts = append(d.Acts, a)
 	}
 	return d
@@ -95,7 +103,7 @@ func (s *Session) visits(line string) [][]sim.Entry {
 	var out [][]sim.Entry
 	last := sim.Time(0)
 	for _, en := range s.entries {
-		if en.Kind != sim.Found || en.Subject != line || !isLook(en.What) {
+		if en.Kind != sim.Found || en.Subject != line || !isLook(en.Act) {
 			continue
 		}
 		if len(out) == 0 || en.At-last > visitApart {
@@ -107,21 +115,39 @@ func (s *Session) visits(line string) [][]sim.Entry {
 	return out
 }
 
-func isLook(what string) bool {
+func isLook(name string) bool {
 	for _, act := range lookActs {
-		if slices.Contains(act.finds, what) {
+		if act.act == name {
 			return true
 		}
 	}
-	return what == "site"
+	return false
 }
+
+// unexpected are findings of an act that it does not always make, such as a
+// streak along the vein. They have a row from when they were first found.
+func unexpected(visits [][]sim.Entry, act string, usual []string) []string {
+	var out []string
+	for _, v := range visits {
+		for _, en := range v {
+			if en.Act == act && en.What != covered && !slices.Contains(usual, en.What) && !slices.Contains(out, en.What) {
+				out = append(out, en.What)
+			}
+		}
+	}
+	return out
+}
+
+// covered is what a glance finds under a blanket: it stands in the row of what
+// is seen at a glance.
+const covered = "site"
 
 // foundIn is the last such finding of a visit.
 func foundIn(visit []sim.Entry, what string) string {
 	said := NotChecked
 	for _, en := range visit {
 		switch {
-		case en.What == "site" && what == "at a glance":
+		case en.What == covered && what == "at a glance":
 			said = en.Word
 		case en.What != what:
 		case en.Word != "" && en.Unit != "":
@@ -154,7 +180,11 @@ func (s *Session) Swelling(line string, width, height int, rich bool) []string {
 
 // Verdicts are what a site can be judged to be, as sentences.
 func Verdicts(line string) []string {
-	return []string{
-		fmt.Sprintf("judge %s leaking", line), fmt.Sprintf("judge %s sound", line), fmt.Sprintf("judge %s unsure", line),
+	var out []string
+	if h, ok := sentence.Named("verdict"); ok {
+		for _, verdict := range h.Choices {
+			out = append(out, fmt.Sprintf("judge %s %s", line, verdict))
+		}
 	}
+	return out
 }

@@ -25,10 +25,11 @@ func (s *Session) policy(string) []Line {
 	say("Sites: %s. Gauges: %s. Cannula at least %s mm long, with at least %s %% of it in the vein.",
 		strings.Join(sites, ", "), strings.Join(gauges, ", "), quantity.Number(p.LeastMM), percent(p.LeastShare))
 	for _, drug := range sorted(p.MostMcgML) {
-		say("Highest concentration of %s: %s mcg/mL.", drug, quantity.Number(p.MostMcgML[drug]))
+		say("Highest concentration of %s: %s.", drug, concentration(drug, p.MostMcgML[drug]))
 	}
 	for _, drug := range sorted(p.MostMcgMin) {
-		say("Highest dose of %s: %s mcg/min.", drug, quantity.Number(p.MostMcgMin[drug]))
+		unit, _ := measuredIn(drug)
+		say("Highest dose of %s: %s %s/min.", drug, quantity.Number(p.MostMcgMin[drug]), unit)
 	}
 	say("Drug in the blood within %s of the order; a second working line within %s of the start.", span(p.StartBy), span(p.BackupBy))
 	say("Look at and feel the site at least every %s for the first %s, then every %s.", span(p.CheckEarly), span(p.EarlyFor), span(p.CheckLater))

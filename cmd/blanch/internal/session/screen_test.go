@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"blanch/sim"
 )
 
 // ward begins the case of the screen's tests.
@@ -225,4 +227,37 @@ func TestTheDebriefTellsWhatWasHidden(t *testing.T) {
 			t.Errorf("the debrief does not tell %q:\n%s", want, text)
 		}
 	}
+}
+
+// TestUnitsAreNeverWrittenAsMass: vasopressin is measured in units, and what
+// is read off a pump or a label says so.
+func TestUnitsAreNeverWrittenAsMass(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		{strength("vasopressin", 0.1), "vasopressin 0.1 units/mL"},
+		{strength("norepinephrine", 16), "norepinephrine 16 mcg/mL"},
+		{strength("norepinephrine", 0), "norepinephrine"},
+		{rate(sim.InfusionView{Drug: "vasopressin", MLH: 18, McgMin: 0.03}), "18 mL/h = 0.03 units/min"},
+		{rate(sim.InfusionView{Drug: "norepinephrine", MLH: 12, McgMin: 3.2}), "12 mL/h = 3.2 mcg/min"},
+	} {
+		if c.got != c.want {
+			t.Errorf("got %q, want %q", c.got, c.want)
+		}
+	}
+}
+
+// TestWhatAnActAlsoFoundHasARow: a streak along the vein is not sought by
+// itself, and must not be lost.
+func TestWhatAnActAlsoFoundHasARow(t *testing.T) {
+	s := ward(t, 0)
+	say(s, 0, "uncover right-dorsal-hand")
+	at := s.e.Now()
+	s.entries = append(s.entries, sim.Entry{At: at, Kind: sim.Found, Act: "uncover", Subject: "right-dorsal-hand", What: "along the vein", Word: "a red streak"})
+	for _, a := range s.LookDesk("right-dorsal-hand").Acts {
+		for _, f := range a.Finds {
+			if f.What == "along the vein" && f.Visits[0] == "a red streak" {
+				return
+			}
+		}
+	}
+	t.Error("the streak is not on the desk")
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"blanch/sim"
+	"blanch/sim/drug"
 	"blanch/sim/quantity"
 )
 
@@ -76,7 +77,8 @@ func (s *Session) View() View {
 func rate(in sim.InfusionView) string {
 	s := quantity.Number(in.MLH) + " mL/h"
 	if in.McgMin > 0 {
-		s += fmt.Sprintf(" = %s mcg/min", quantity.Number(quantity.Round(in.McgMin, 0.01)))
+		unit, step := measuredIn(in.Drug)
+		s += fmt.Sprintf(" = %s %s/min", quantity.Number(quantity.Round(in.McgMin, step)), unit)
 	}
 	return s
 }
@@ -131,11 +133,26 @@ func bag(b sim.BagRecord) string {
 }
 
 // strength is a drug with its concentration, where that is known.
-func strength(drug string, mcgML float64) string {
-	if mcgML == 0 {
-		return drug
+func strength(name string, perML float64) string {
+	if perML == 0 {
+		return name
 	}
-	return fmt.Sprintf("%s %s mcg/mL", drug, quantity.Number(quantity.Round(mcgML, 0.01)))
+	return fmt.Sprintf("%s %s", name, concentration(name, perML))
+}
+
+// concentration is an amount a mL in the unit the drug is measured in.
+func concentration(name string, perML float64) string {
+	unit, step := measuredIn(name)
+	return fmt.Sprintf("%s %s/mL", quantity.Number(quantity.Round(perML, step)), unit)
+}
+
+// measuredIn is the unit that amounts of a drug are kept in, with the step to
+// which they are shown: a unit of vasopressin is a large amount.
+func measuredIn(name string) (unit string, step float64) {
+	if d, ok := drug.Named(name); ok && d.Base == "units" {
+		return d.Base, 0.001
+	}
+	return "mcg", 0.01
 }
 
 func person(p sim.PersonView) string {

@@ -149,7 +149,11 @@ func (s *Session) stock(string) []Line {
 		bags = append(bags, quantity.Number(ml)+" mL")
 	}
 	for _, v := range p.Vials {
-		vials = append(vials, fmt.Sprintf("%d of %s %s mg in %s mL", v.Number, v.Drug, quantity.Number(v.MG), quantity.Number(v.ML)))
+		unit := "mg"
+		if base, _ := measuredIn(v.Drug); base == "units" {
+			unit = base
+		}
+		vials = append(vials, fmt.Sprintf("%d of %s %s %s in %s mL", v.Number, v.Drug, quantity.Number(v.MG), unit, quantity.Number(v.ML)))
 	}
 	for _, pump := range p.Pumps {
 		pumps = append(pumps, fmt.Sprintf("%s (steps of %s mL/h)", pump.ID, quantity.Number(pump.StepMLH)))

@@ -110,7 +110,7 @@ func (b *bench) draw(c canvas) {
 	}
 	b.asked = len(bench.Sums)
 	n := len(bench.Sums) + len(offers)
-	room := max(1, left.h-len(bench.Answered)-3)
+	room := max(1, left.h-len(bench.Answered)-4)
 	b.list.draw(left.sub(0, 0, left.w, room), n, true, func(i int) string {
 		if i < len(bench.Sums) {
 			return fmt.Sprintf("sum: %s", bench.Sums[i].ID)
@@ -123,7 +123,7 @@ func (b *bench) draw(c canvas) {
 		said = bench.Sums[i].Text
 	} else {
 		o := offers[i-len(bench.Sums)]
-		said = fmt.Sprintf("%s (%s)", o.Does, o.Takes)
+		said = fmt.Sprintf("%s: %s (%s)", spaced(o.Sentence), o.Does, o.Takes)
 		if o.Why != "" {
 			said = "Not possible now: " + stop(o.Why)
 		}

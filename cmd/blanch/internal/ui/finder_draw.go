@@ -33,6 +33,9 @@ func (f *finder) draw(c canvas) {
 		y++
 		if f.final.Why != "" {
 			put("Not possible now: "+stop(f.final.Why), strong)
+			if f.u.s().Running() {
+				put("The clock stands while this is open. Go back (Esc) and what you are doing goes on.", plain)
+			}
 		} else {
 			put("Enter does it. Esc goes back and changes something.", plain)
 		}
@@ -49,7 +52,7 @@ func (f *finder) draw(c canvas) {
 	y++
 	switch {
 	case f.open && f.answer != nil:
-		c.text(0, y, "Now "+f.gap.Says+":", plain)
+		c.text(0, y, "Next: "+f.gap.Says, plain)
 		c.text(0, y+1, "> ", plain)
 		rows := 1
 		if f.gap.Prose {
@@ -57,7 +60,7 @@ func (f *finder) draw(c canvas) {
 		}
 		f.answer.draw(c.sub(2, y+1, c.w-2, rows))
 	case f.open:
-		c.text(0, y, "Now "+f.gap.Says+":", plain)
+		c.text(0, y, "Next: "+f.gap.Says, plain)
 		f.list.draw(c.below(y+1), len(f.gap.Choices), true, func(i int) string {
 			if f.gap.Many {
 				return tick(f.ticked[f.gap.Choices[i]]) + f.gap.Choices[i]
