@@ -124,7 +124,7 @@ func TestLabelDosesRaiseThePressure(t *testing.T) {
 func TestAlphaBlockerLeavesVasopressin(t *testing.T) {
 	for name, dose := range map[string]float64{"norepinephrine": 10, "vasopressin": 0.03} {
 		alone := settled(t, map[string]float64{name: dose}).Rise
-		blocked := settled(t, map[string]float64{name: dose, "phentolamine": 300}).Rise
+		blocked := settled(t, map[string]float64{name: dose, "phentolamine": 1500}).Rise
 		if name == "vasopressin" && blocked != alone {
 			t.Errorf("vasopressin: %v alone, %v blocked", alone, blocked)
 		}

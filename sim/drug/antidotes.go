@@ -21,11 +21,11 @@ var phentolamine = Drug{
 	},
 	VolumeL: 50,
 	cleared: clearance{lMin: 1.82},
-	Potency: Potency{Blocks: 60},
+	Potency: Potency{Blocks: 300},
 	stated: []symbol.Symbol{
 		assumed("phentolamine V", "L", 50, 25, 100, "no volume was found"),
 		published("phentolamine half-life", "min", 19, 15, 25, "intravenous half-life (monograph, medicine.com, second-hand); clearance 1.82 L/min follows from it and V"),
-		assumed("phentolamine blocks", "mcg/L", 60, 20, 200, "concentration in the blood that doubles what an alpha agonist needs; an intravenous 5 mg lowers the pressure for 10 to 30 min"),
+		assumed("phentolamine blocks", "mcg/L", 300, 100, 1000, "concentration in the blood that doubles what an alpha agonist needs; a dose in the skin costs a few mmHg, an intravenous one more"),
 	},
 }
 
