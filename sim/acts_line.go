@@ -160,9 +160,9 @@ func (e *Engine) place(rec LineRecord, deadML float64) {
 	e.sites = append(e.sites, s)
 }
 
-// cannulaML is the inner volume of a cannula, taking the bore as 0.7 of the
-// outer diameter (A; a 20 gauge cannula holds under 0.1 mL, from memory).
+// cannulaML is the inner volume of a cannula, taking the bore as a share
+// of the outer diameter (a 20 gauge cannula holds under 0.1 mL, from memory).
 func cannulaML(c vein.Cannula) float64 {
-	bore := float64(0.7 * vein.OuterMM(c.Gauge))
+	bore := float64(boreShare * vein.OuterMM(c.Gauge))
 	return float64(float64(float64(math.Pi/4*bore)*bore)*c.LengthMM) / 1000
 }

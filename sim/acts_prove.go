@@ -27,7 +27,7 @@ func proveActs() []Spec {
 			broken: func(e *Engine, r *running) { e.change(r.ends); r.site.held-- },
 		},
 		{
-			Name: "flush", Sentence: "flush {line} with {volume}", Step: 3, Holds: Hands, Takes: 20 * Second, By: []Role{Nurse, Doctor},
+			Name: "flush", Sentence: "flush {line} with {volume}", Step: 3, Holds: Hands, Takes: flushS * Second, By: []Role{Nurse, Doctor},
 			Does:       "push saline through by hand; whatever the line holds goes in first",
 			Impossible: "the cannula is out, or the volume is more than a 20 mL syringe holds",
 			refuse: func(e *Engine, r *running) string {
@@ -39,14 +39,14 @@ func proveActs() []Spec {
 			begin: func(e *Engine, r *running) {
 				e.change(e.now)
 				r.site.held++
-				r.site.flush = r.act.number("volume") / 20
+				r.site.flush = r.act.number("volume") / flushS
 			},
 			done: func(e *Engine, r *running) {
 				e.change(r.ends)
 				r.site.held--
 				r.site.flush = 0
 				word := "easy"
-				if d := r.site.depot; d != nil && d.WidthMM() >= 30 {
+				if d := r.site.depot; d != nil && d.WidthMM() >= flushSwellsMM {
 					word = "swells as you push"
 				}
 				if r.site.blocked() {
@@ -71,7 +71,7 @@ func proveActs() []Spec {
 					e.found(r, "share in vein", "", quantity.Round(float64(100*r.site.Share), 1), "%")
 				}
 				word := "none"
-				if r.site.depot != nil && e.depotAt(r.site, r.ends.Seconds()).V > 0.5 {
+				if r.site.depot != nil && e.depotAt(r.site, r.ends.Seconds()).V > rimML {
 					word = "a dark rim of fluid"
 				}
 				e.found(r, "fluid around the vein", word, 0, "")
@@ -178,9 +178,9 @@ func refuseOut(_ *Engine, r *running) string {
 // bloodComes is an imperfect test (A): blood comes back from nine in ten
 // sound lines and from half of those that leak.
 func (e *Engine) bloodComes(s *site, at Time) bool {
-	p := 0.9
-	if share, _ := s.lost(at.Seconds()); share > 0.1 {
-		p = 0.5
+	p := bloodSound
+	if share, _ := s.lost(at.Seconds()); share > bloodFrom {
+		p = bloodLeaking
 	}
 	return luck.Uniform(e.seed, "blood-return", s.Subject, int(at/Minute)) < p
 }

@@ -125,7 +125,7 @@ func pumpActs() []Spec {
 				switch {
 				case b.agent != e.ordered:
 					word = "I make that; the order is for another drug"
-				case perMin < float64(0.99*least) || perMin > float64(1.01*most):
+				case perMin < float64(checkLeast*least) || perMin > float64(checkMost*most):
 					word = "stop, I make that, and it is outside the order"
 				}
 				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.with.ID, What: "dose", Word: word, Value: legible(perMin), Unit: e.base(b.agent) + "/min"})

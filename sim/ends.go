@@ -18,9 +18,9 @@ const (
 // undoes, and not a clot (A).
 func kinks(s vein.Site) float64 {
 	if s == vein.Fossa || s == vein.Wrist {
-		return 0.7
+		return kinksAtJoint
 	}
-	return 0.2
+	return kinksElsewhere
 }
 
 // names of the ends, for luck. The luck of leaking keeps its name for ever.
@@ -62,7 +62,7 @@ func (e *Engine) weigh(s *site) {
 		}
 		try++
 		if r.Placed == Never {
-			if luck.Uniform(e.seed, "hole", s.Subject, try) < 0.5 {
+			if luck.Uniform(e.seed, "hole", s.Subject, try) < holeProximal {
 				around.Proximal++
 			} else {
 				around.Distal++

@@ -405,7 +405,7 @@ func (e *Engine) nextReading() Time {
 // read shows a pressure: the true one, as a cuff sees it.
 func (e *Engine) read(at Time) float64 {
 	e.deflate(at)
-	noise := float64(1.5 * luck.Normal(e.seed, "cuff", "", int(at/Second)))
+	noise := float64(cuffNoise * luck.Normal(e.seed, "cuff", "", int(at/Second)))
 	does := e.answerAt(at.Seconds())
 	mean := e.untreated(at.Seconds()) + does.Rise
 	sys, dia := does.Pulse(mean, e.pulse)

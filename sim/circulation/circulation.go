@@ -36,6 +36,7 @@ const (
 	emax     = 60.0   // mmHg
 	betaMost = 45.0   // beats/min
 	reflex   = 0.4    // beats/min for each mmHg of rise
+	slowest  = 30.0   // beats/min
 	ppRise   = 0.01   // share of pulse pressure for each mmHg of rise
 	ppBeta   = 0.5    // share of pulse pressure at the full beta effect
 )
@@ -47,6 +48,7 @@ func Symbols() []symbol.Symbol {
 		{Name: "Emax", Unit: "mm[Hg]", Value: emax, Low: 40, High: 90, Why: "greatest rise in mean pressure; no adult value was found"},
 		{Name: "betaMost", Unit: "1/min", Value: betaMost, Low: 25, High: 70, Why: "greatest rise in heart rate by a beta effect"},
 		{Name: "reflex", Unit: "1/min/mm[Hg]", Value: reflex, Low: 0.1, High: 1, Why: "reflex slowing of the heart for each mmHg that the drugs raise the mean pressure"},
+		{Name: "slowest", Unit: "1/min", Value: slowest, Low: 25, High: 45, Why: "heart rate under which reflex slowing does not go"},
 		{Name: "ppRise", Unit: "1/mm[Hg]", Value: ppRise, Low: 0, High: 0.02, Why: "how much wider the pulse pressure becomes for each mmHg of rise"},
 		{Name: "ppBeta", Unit: "1", Value: ppBeta, Low: 0.1, High: 1, Why: "how much wider the pulse pressure becomes at the full beta effect"},
 	}
@@ -152,7 +154,7 @@ func Answered(agents []Agent, states []State) Answer {
 
 // Rate is the heart rate in beats/min from what it would be untreated.
 func (a Answer) Rate(untreated float64) float64 {
-	return max(30, untreated+float64(betaMost*a.Beta)-float64(reflex*a.Rise))
+	return max(slowest, untreated+float64(betaMost*a.Beta)-float64(reflex*a.Rise))
 }
 
 // Pulse is the systolic and diastolic pressure around a mean, from the pulse

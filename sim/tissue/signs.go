@@ -34,8 +34,11 @@ const (
 	paleUnder   = 0.7
 	coolUnder   = 0.6
 	burnsUnder  = 0.5
+	burnsFromML = 0.2 // less is not felt
 	slowUnder   = 0.7
 	reach       = 1.5 // skin signs show once the radius is this many depths
+	paleGain    = 1.3 // pale skin reaches beyond what swells
+	paleEdgeMM  = 5.0
 )
 
 // WidthMM is the diameter of the swelling: V spread to a fixed height.
@@ -94,14 +97,14 @@ func (s *State) Glance(depthMM float64, dark bool) (swollen, pale bool) {
 }
 
 // Burns says that the shortage of blood itself hurts.
-func (s *State) Burns() bool { return s.Perfusion() < burnsUnder && s.V > 0.2 }
+func (s *State) Burns() bool { return s.Perfusion() < burnsUnder && s.V > burnsFromML }
 
 // PaleMM is how far across the skin looks pale, 0 when it does not.
 func (s *State) PaleMM(depthMM float64) float64 {
 	if !s.Shows(Pale, depthMM, false) {
 		return 0
 	}
-	return float64(across(s.Spread)*1.3) + 5
+	return float64(across(s.Spread)*paleGain) + paleEdgeMM
 }
 
 // Pressed says that fluid alone presses on vessels and nerves: a tense limb.

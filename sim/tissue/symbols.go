@@ -55,8 +55,11 @@ func Symbols() []symbol.Symbol {
 		{Name: "paleUnder", Unit: "1", Value: paleUnder, Low: 0.5, High: 0.85, Why: "share of blood flow under which light skin looks pale"},
 		{Name: "coolUnder", Unit: "1", Value: coolUnder, Low: 0.4, High: 0.8, Why: "share under which skin feels cool"},
 		{Name: "burnsUnder", Unit: "1", Value: burnsUnder, Low: 0.3, High: 0.7, Why: "share under which it stings"},
+		{Name: "burnsFromML", Unit: "mL", Value: burnsFromML, Low: 0.05, High: 0.5, Why: "a smaller leak does not sting, however short of blood"},
 		{Name: "slowUnder", Unit: "1", Value: slowUnder, Low: 0.5, High: 0.85, Why: "share under which refill is slow"},
 		{Name: "reach", Unit: "1", Value: reach, Low: 1, High: 2.5, Why: "skin signs show once the spread is this many depths wide to each side"},
+		{Name: "paleGain", Unit: "1", Value: paleGain, Low: 1, High: 2, Why: "how much wider than the swelling the pale skin is"},
+		{Name: "paleEdge", Unit: "mm", Value: paleEdgeMM, Low: 0, High: 15, Why: "what is added to that"},
 		{Name: "burnAfter", Unit: "min", Value: burnAfter / 60, Low: 5, High: 40, Why: "a hot pack on skin short of blood burns it in this time"},
 	}
 }

@@ -30,13 +30,22 @@ const (
 	scanSlope  = 0.544
 	// An arm that is not known to be difficult gains this on the logit (A).
 	scanEasier = 1.3
+
+	// A tip that reaches less far does not work (A).
+	leastInVeinMM = 2.0
+
+	// The chance of going through the far wall (A).
+	backWallFrom = 30.0  // degrees
+	backWallPer  = 0.004 // for each further degree, at backWallAtMM
+	backWallAtMM = 3.0   // width under a tourniquet
+	backWallMost = 0.5
 )
 
 // Success is the chance that the first stick of c into v at angleDeg gives
 // a working line, 0 to 1.
 func Success(v Vein, c Cannula, angleDeg float64, t Technique, difficult bool) float64 {
 	g := Lie(v, c, angleDeg)
-	if g.InVeinMM < 2 {
+	if g.InVeinMM < leastInVeinMM {
 		return 0 // the tip does not reach or barely enters
 	}
 	var p float64
@@ -60,11 +69,11 @@ func Success(v Vein, c Cannula, angleDeg float64, t Technique, difficult bool) f
 // angle, rising with the angle beyond 30 degrees and falling with the width
 // of the vein under a tourniquet).
 func BackWall(v Vein, angleDeg float64) float64 {
-	if angleDeg <= 30 {
+	if angleDeg <= backWallFrom {
 		return 0
 	}
-	p := float64(0.004*(angleDeg-30)) * 3 / WithTourniquet(v).DiameterMM
-	return min(p, 0.5)
+	p := float64(backWallPer*(angleDeg-backWallFrom)) * backWallAtMM / WithTourniquet(v).DiameterMM
+	return min(p, backWallMost)
 }
 
 func logistic(x float64) float64 { return 1 / (1 + portable.Exp(-x)) }
