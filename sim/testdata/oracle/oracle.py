@@ -37,11 +37,12 @@ KNOWN = {
     "SAPS II lowest": "saps_least", "SAPS II highest": "saps_most",
     # vein, and leaking by hazard
     "ratioPer5": "ratio_per_5", "leastStudied": "least_studied", "mostStudied": "most_studied",
-    "referenceShare": "reference_share", "perPuncture": "per_puncture",
-    "hazard at hand": "at hand", "hazard at wrist": "at wrist", "hazard at forearm": "at forearm",
-    "hazard at fossa": "at fossa", "hazard at upper-arm": "at upper-arm",
-    "leakOverLeast": "leak_over_least", "leakOverMost": "leak_over_most",
-    "leakShareLeast": "leak_share_least", "leakShareMost": "leak_share_most",
+    "referenceShare": "reference_share", "perPuncture": "per_puncture", "proximalHole": "proximal_hole",
+    "distalHole": "distal_hole", "cuffOn": "cuff_on", "tourniquetOn": "tourniquet_on", "restless": "restless",
+    "leak at hand": "at hand", "leak at wrist": "at wrist", "leak at forearm": "at forearm",
+    "leak at fossa": "at fossa", "leak at upper-arm": "at upper-arm", "leak at neck": "at neck",
+    "leakOverLeast": "leak_over_least", "leakOverMost": "leak_over_most", "leakShareLeast": "leak_share_least",
+    # lines and patients
     "bore": "bore", "usualRate": "usual_rate", "usualPulse": "usual_pulse",
 }
 for gauge in (14, 16, 18, 20, 22, 24, 26):
@@ -183,7 +184,7 @@ class Line:
             return self.leak_to
         return self.leak_to * (t - self.leak_at) / self.leak_over
 
-    def per_second(self, par, base):
+    def per_second(self, par, base, cuffed, tied, restless):
         """Hazard of leaking."""
         share = self.share
         if share < par["least_studied"]:
@@ -191,8 +192,15 @@ class Line:
         elif share > par["most_studied"]:
             share = par["most_studied"]
         h = base * par["ratio_per_5"] ** ((share - par["reference_share"]) / 0.05) * par["at " + self.row["site"]]
-        for _ in range(self.row["punctures"] + self.row["failures"]):
-            h *= par["per_puncture"]
+        for factor, times in (("per_puncture", "punctures"), ("proximal_hole", "proximal"), ("distal_hole", "distal")):
+            if self.row[times]:
+                h *= par[factor] ** self.row[times]
+        if cuffed:
+            h *= par["cuff_on"]
+        if tied:
+            h *= par["tourniquet_on"]
+        if restless:
+            h *= par["restless"]
         return h / 3600
 
 
@@ -207,7 +215,7 @@ class Pump:
 
 class Arm:
     def __init__(self):
-        self.raised = self.warm = self.hot = False
+        self.raised = self.warm = self.hot = self.tied = False
         self.since = math.inf
 
 
@@ -338,6 +346,12 @@ class Run:
         arm = self.arms[act["arm"]]
         arm.warm = arm.hot = False
 
+    def do_tie(self, act):
+        self.arms[act["arm"]].tied = True
+
+    def do_untie(self, act):
+        self.arms[act["arm"]].tied = False
+
     def do_nitrate(self, act):
         self.lines[act["line"]].nitrate = True
 
@@ -397,12 +411,18 @@ class Run:
             until = min(until, line.tube.front())
         return q, hub, tip, until, pump
 
+    def hazard(self, line):
+        """Per second of running."""
+        cuffed = line.side == self.case["cuff"] and line.row["site"] != "neck"
+        return line.per_second(self.par, self.case["leak"]["per_hour"], cuffed, self.arms[line.side].tied,
+                               self.case["patient"]["restless"])
+
     def next_leak(self, line, t):
         leak = self.case["leak"]
         if not line.carried or line.central or line.leak_at < math.inf or t >= line.removed:
             return math.inf
         if leak["kind"] == "hazard":
-            return t + max(0.0, leak["limits"][line.nth - 1] - line.hazard) / line.per_second(self.par, leak["per_hour"])
+            return t + max(0.0, leak["limits"][line.nth - 1] - line.hazard) / self.hazard(line)
         if leak["kind"] == "placed" and not self.leak_placed:
             return max(t, self.first_run + leak["begins"])
         return math.inf
@@ -414,11 +434,11 @@ class Run:
             line.leak_over, line.leak_to = leak["over"], leak["fraction"]
         else:
             draw, par = leak["draws"][line.nth - 1], self.par
+            line.leak_over = 0.0
             if not draw["sudden"]:
                 least, most = par["leak_over_least"], par["leak_over_most"]
                 line.leak_over = least + draw["over"] * (most - least)
-            least, most = par["leak_share_least"], par["leak_share_most"]
-            line.leak_to = least + draw["share"] * (most - least)
+            line.leak_to = par["leak_share_least"] + draw["share"] * (1 - par["leak_share_least"])
         line.leak_at = t
         self.leaks[line.id] = t
         self.need_depot(line)
@@ -505,7 +525,7 @@ class Run:
                     bag["left"], pump.running = 0.0, False
                     self.empties.append(b)
                 if line.carried and not line.central and self.case["leak"]["kind"] == "hazard":
-                    line.hazard += line.per_second(self.par, self.case["leak"]["per_hour"]) * dt
+                    line.hazard += self.hazard(line) * dt
             else:
                 self.out["flushed"] += ml * tip[1]
         if self.out["first_drug"] is not None and not reached:
