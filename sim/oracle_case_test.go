@@ -202,10 +202,14 @@ func randomHour(n int) (*told, *seen) {
 		if h.chance(0.3) {
 			v.DepthMM = h.between(6, 15)
 		}
+		cannula, angle := vein.Cannula{Gauge: gauges[(n+i)%7], LengthMM: h.between(19, 64)}, h.between(15, 50)
+		if n%16 == 13 { // nearly all of it in the vein
+			v.DepthMM, v.StraightMM, cannula.LengthMM, angle = 1.5, 0, 60, 50
+		}
 		c.Veins = append(c.Veins, VeinOffer{ID: id, Side: side, Vein: v})
-		c.InPlace = append(c.InPlace, InPlace{id, vein.Cannula{Gauge: gauges[(n+i)%7], LengthMM: h.between(19, 64)}, h.between(15, 50)})
+		c.InPlace = append(c.InPlace, InPlace{id, cannula, angle})
 	}
-	c.Veins = append(c.Veins, VeinOffer{ID: "right-d", Side: Right, Vein: vein.Vein{Site: oneOf(h, vein.Sites()...), DiameterMM: 5, DepthMM: 3, StraightMM: 60}})
+	c.Veins = append(c.Veins, VeinOffer{ID: "right-d", Side: Right, Vein: vein.Vein{Site: oneOf(h, vein.Sites()...), DiameterMM: 2.3, DepthMM: 3, StraightMM: 60}})
 	switch {
 	case flood:
 		c.Leak = Fate{Kind: Placed, Begins: h.span(Minute, 20*Minute), Over: h.span(0, 10*Minute), Fraction: h.between(0.85, 1)}
@@ -228,6 +232,7 @@ func randomHour(n int) (*told, *seen) {
 		panic(err)
 	}
 	h.e, h.seen = e, newSeen(e)
+	h.seen.n = n
 	for at := h.span(Minute, 5*Minute); at < c.Ends-Minute; at += h.span(Minute, 9*Minute) {
 		h.seen.times = append(h.seen.times, at)
 	}
@@ -289,10 +294,22 @@ func (h *hour) live(first, second string, flood bool) {
 	e, end := h.e, h.e.c.Ends
 	h.wait(h.span(0, 3*Minute))
 	rate := h.mix(first, flood)
+	to := "left-a"
+	if n := h.seen.n; n%8 == 1 { // a line that took several tries
+		for range 8 {
+			h.do("choose right-d with 18 gauge 29.5 mm at 30 degrees")
+			h.do("insert the cannula by feel")
+			h.wait(e.HandsFree())
+			if e.lastSite("right-d") != nil {
+				to = "right-d"
+				break
+			}
+		}
+	}
 	h.do("hang bag-1 on pump-1")
 	h.do("prime pump-1")
 	h.do("set pump-1 to %.1f mL/h", rate)
-	h.do("connect pump-1 to left-a%s", oneOf(h, "", " primed to the tip"))
+	h.do("connect pump-1 to %s%s", to, oneOf(h, "", " primed to the tip"))
 	h.do("start pump-1")
 	other := 0.0
 	switch h.IntN(4) {
@@ -535,9 +552,10 @@ func (e *Engine) tellAct(en Entry, began Time) (toldAct, bool) {
 
 // seen is what the engine made of a case.
 type seen struct {
+	n       int
 	times   []Time
 	samples []map[string]float64
-	glances map[string]Time // line and what a glance saw, when it first could
+	glances map[string]Time // line, and when a glance could first see it swollen
 	last    *Engine         // as it was when last looked at
 	ended   *Result
 }
@@ -577,12 +595,8 @@ func glanced(e *Engine, at Time) map[string]bool {
 			continue
 		}
 		d := e.depotAt(site, at.Seconds())
-		swollen, pale := d.Glance(site.Vein.DepthMM, e.c.Patient.Skin == "dark")
-		if swollen {
+		if swollen, _ := d.Glance(site.Vein.DepthMM, false); swollen {
 			out[site.Subject+" swollen"] = true
-		}
-		if pale {
-			out[site.Subject+" pale"] = true
 		}
 	}
 	return out
@@ -609,6 +623,8 @@ func (s *seen) sample(e *Engine) {
 		on := " " + site.Subject
 		out["V"+on], out["U"+on], out["A"+on], out["B"+on], out["N"+on] = d.V, d.U, d.A, d.B, d.N
 		out["perfusion"+on] = d.Perfusion()
+		_, pale := d.Glance(site.Vein.DepthMM, f.c.Patient.Skin == "dark")
+		out["glance"+on] = truth(pale)
 		if mm := d.PaleMM(site.Vein.DepthMM); mm > 0 {
 			out["pale mm"+on] = mm
 		}
@@ -622,7 +638,7 @@ func (s *seen) sample(e *Engine) {
 // scaleOf is the stated scale of a state: what half an effect takes.
 func scaleOf(state string) float64 {
 	words := strings.Fields(state)
-	scale := map[string]float64{"V": 1, "U": 1, "N": 1, "A": 10, "B": 40, "perfusion": 1, "pale": 1, "mean": 1, "systolic": 1, "diastolic": 1, "rate": 1}
+	scale := map[string]float64{"V": 1, "U": 1, "N": 1, "A": 10, "B": 40, "perfusion": 1, "pale": 1, "glance": 1, "mean": 1, "systolic": 1, "diastolic": 1, "rate": 1}
 	if s, ok := scale[words[0]]; ok {
 		return s
 	}

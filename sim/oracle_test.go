@@ -93,13 +93,34 @@ type reply struct {
 		Widest       float64  `json:"widest"`
 		Flushed      float64  `json:"flushed"`
 	} `json:"outcome"`
-	Sights  map[string]float64 `json:"sights"`
-	Glances map[string]float64 `json:"glances"`
+	Sights  map[string][]spell `json:"sights"`
+	Glances map[string][]spell `json:"glances"`
 	Empties []float64          `json:"empties"`
 	Burned  []float64          `json:"burned"`
 	Leaks   map[string]float64 `json:"leaks"`
 	Used    []string           `json:"used"`
 	Seconds float64            `json:"seconds"`
+}
+
+// spell is a time during which a sign showed: from, and until if it ended.
+type spell [2]*float64
+
+// firstSeen is when a sign is first there long enough for an engine that
+// looks at the ends of its steps. Where it saw one of the shorter spells, that
+// one is meant.
+func firstSeen(spells map[string][]spell, mine map[string]float64) map[string]float64 {
+	out := map[string]float64{}
+	for what, all := range spells {
+		for _, s := range all {
+			long := s[1] == nil || *s[1]-*s[0] > 60
+			at, ok := mine[what]
+			if long || ok && at >= *s[0]-nearest && at <= *s[1] {
+				out[what] = *s[0]
+				break
+			}
+		}
+	}
+	return out
 }
 
 func (o *oracle) ask(symbols []row, c *told) (*reply, error) {
@@ -175,7 +196,7 @@ const (
 // and the widest swelling at the ends of steps, so that what an antidote's
 // own volume adds is seen up to a step late.
 const (
-	area1  = 2e-3 // of the area, or of 1 mmHg x min
+	area1  = 1e-2 // of the area, or of 1 mmHg x min
 	width1 = 2e-3 // of the width
 )
 
@@ -279,8 +300,8 @@ func compare(s *seen, r *reply, t *tally) {
 	for what, at := range s.glances {
 		glances[what] = at.Seconds()
 	}
-	t.moments("first sign", sights, r.Sights, sighting)
-	t.moments("glance", glances, r.Glances, 0.002)
+	t.moments("first sign", sights, firstSeen(r.Sights, sights), sighting)
+	t.moments("glance", glances, firstSeen(r.Glances, glances), 0.002)
 	t.moments("leak", leaks, r.Leaks, 0.001)
 	var empties, burned []float64
 	for _, en := range s.ended.Journal {

@@ -711,7 +711,7 @@ class Run:
 
     def look(self, a, b, sol):
         at = (lambda t: self.y) if sol is None else sol
-        ts = np.linspace(a, b, 2 + int((b - a) / SCAN))
+        ts = np.linspace(a, b, max(2 + int((b - a) / SCAN), min(60, 2 + int(b - a) * 8)))
         ys = np.repeat(self.y[:, None], len(ts), axis=1) if sol is None else sol(ts)
         ys[:, 0] = self.y
         if self.out["first_drug"] is not None:
@@ -724,24 +724,32 @@ class Run:
             self.out["ischaemic"] += length(a, b, roots, g[0] > 0)
             if line.id not in self.antidote:
                 self.first(self.sights, line, ts, self.margins(line, ys), lambda t: self.margins(line, at(t)))
-            self.first(self.glances, line, ts, self.glance(line, ys), lambda t: self.glance(line, at(t)))
+            swollen = lambda y: {"swollen": self.glance(line, y)["swollen"]}
+            self.first(self.glances, line, ts, swollen(ys), lambda t: swollen(at(t)))
         while self.asked and self.asked[0] <= b:
             t = self.asked.pop(0)
             self.samples.append(self.sample(t, np.array(at(t) if t > a else self.y)))
 
     def first(self, found, line, ts, margins, again):
+        """Keeps from when and until when each sign showed, the first few times."""
         for sign, g in margins.items():
-            key = line.id + " " + sign
-            if key in found:
-                continue
-            shows = np.nonzero(g >= 0)[0]
-            if len(shows) == 0:
-                continue
-            k = shows[0]
-            if k == 0:
-                found[key] = ts[0]
-            else:
-                found[key] = brentq(lambda t: float(again(t)[sign]), ts[k - 1], ts[k], xtol=1e-6) if g[k] > 0 else ts[k]
+            spells = found.setdefault(line.id + " " + sign, [])
+            shows = g >= 0
+            open_ = bool(spells) and spells[-1][1] is None
+            if open_ and not shows[0]:
+                spells[-1][1] = float(ts[0])
+                open_ = False
+            elif not open_ and shows[0]:
+                spells.append([float(ts[0]), None])
+            for k in np.nonzero(shows[1:] != shows[:-1])[0] + 1:
+                if not shows[k]:
+                    spells[-1][1] = float(ts[k])
+                elif len(spells) < 8:
+                    f = lambda t: float(again(t)[sign])
+                    at = ts[k - 1] if f(ts[k - 1]) >= 0 else ts[k] if f(ts[k]) <= 0 else brentq(f, ts[k - 1], ts[k], xtol=1e-6)
+                    spells.append([float(at), None])
+                else:
+                    break
 
     def pressure(self, a, b, ts, ys, at):
         mean = lambda t: self.untreated(t) + self.answer(at(t))[0]
@@ -786,6 +794,7 @@ class Run:
             s["V " + key], s["U " + key], s["N " + key] = y[i], y[i + 1], y[i + 4]
             s["A " + key], s["B " + key] = y[i + 2], y[i + 3]
             s["perfusion " + key] = p
+            s["glance " + key] = float(self.glance(line, y)["pale"] > 0)
             spread = max(self.spread[key], y[i])
             surfaced = self.across(spread) / 2 >= self.par["reach"] * line.depth
             if p < self.par["pale"] and surfaced:
@@ -797,9 +806,13 @@ class Run:
 
     def reply(self):
         return {
-            "samples": self.samples, "outcome": self.out, "sights": self.sights, "glances": self.glances,
+            "samples": self.samples, "outcome": self.out, "sights": shown(self.sights), "glances": shown(self.glances),
             "empties": self.empties, "burned": self.burned, "leaks": self.leaks, "used": sorted(self.par.used),
         }
+
+
+def shown(found):
+    return {key: spells for key, spells in found.items() if spells}
 
 
 def ramp(since, over):
