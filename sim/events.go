@@ -64,7 +64,7 @@ func (e *Engine) findNext() event {
 			consider(event{t: s.leakAt + s.leakOver, rank: 3, what: leakFull, site: s})
 		}
 		if s.depot != nil {
-			consider(event{t: s.depot.began + nextGrid(e.at-s.depot.began), rank: 0, what: grid})
+			consider(event{t: s.depot.origin + nextGrid(e.at-s.depot.origin), rank: 0, what: grid})
 		}
 	}
 	return next
@@ -108,7 +108,7 @@ func (e *Engine) leak(s *site, t, over, to float64) {
 
 func (e *Engine) needDepot(s *site, t float64) {
 	if s.depot == nil {
-		s.depot = &depot{began: t}
+		s.depot = &depot{began: t, origin: t}
 		for i, sign := range tissue.Signs() {
 			for _, sight := range e.sights {
 				if sight.Subject == s.Subject && sight.Sign == string(sign) {
@@ -138,6 +138,11 @@ func (e *Engine) settle(at Time) {
 	}
 	for _, s := range e.sites {
 		f, on := s.flows()
+		if d := s.depot; d != nil {
+			if fed := (stream{f.q, f.tip}); fed != d.fed {
+				d.fed, d.origin = fed, e.at
+			}
+		}
 		if !on {
 			continue
 		}

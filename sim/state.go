@@ -69,8 +69,10 @@ func (s *site) slipped() bool { return s.wear[endDislodging].came != Never }
 // depot is a tissue state with its place in time.
 type depot struct {
 	tissue.State
-	began float64 // s; its grid is counted from here
-	seen  signSet
+	began  float64 // s
+	origin float64 // s; its grid is counted from here, the last change of what feeds it
+	fed    stream
+	seen   signSet
 
 	ahead  tissue.State // at aheadT, the next change of the physics
 	aheadT float64      // s; 0 when ahead is stale
@@ -296,4 +298,10 @@ type centralState struct {
 	ready   Time
 	started bool
 	done    bool
+}
+
+// stream is what flows through the tip: mL/s of a fluid.
+type stream struct {
+	q   float64
+	tip line.Fluid
 }

@@ -225,16 +225,20 @@ func (s State) Step(h float64, f Feed, c Care) State {
 }
 
 // Grid is the length in seconds of the step that begins age seconds after
-// the depot did: fine at first, wider by a fixed schedule.
+// what feeds the depot last changed: fine at first, as a strong drug shuts the
+// vessels within seconds, wider by a fixed schedule.
 func Grid(age float64) float64 {
 	switch {
-	case age < 20*60:
+	case age < 20:
+		return 1
+	case age < 60:
+		return 5
+	case age < 1200:
 		return 10
-	case age < 60*60:
+	case age < 3600:
 		return 20
-	default:
-		return 60
 	}
+	return 60
 }
 
 // Spent says that so little is left that the depot can be closed and booked.
