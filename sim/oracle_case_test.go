@@ -137,7 +137,6 @@ type hour struct {
 	e    *Engine
 	seen *seen
 	next int // of the times to sample
-	gone []string
 }
 
 func (h *hour) between(a, b float64) float64 { return a + (b-a)*h.Float64() }
@@ -254,7 +253,6 @@ func (h *hour) do(format string, args ...any) bool {
 	if h.e.Over() {
 		return false
 	}
-	h.gone = append(h.gone, a.String())
 	ok := h.e.Do(a)[0].Kind == Started
 	h.seen.check(h.e)
 	return ok

@@ -54,6 +54,8 @@ func Symbols() []symbol.Symbol {
 		published := k.DiameterFrom == duplex
 		out = append(out,
 			symbol.Symbol{Name: k.Name + " diameter", Unit: "mm", Value: k.DiameterMM, Low: k.Least, High: k.Most, Published: published, Why: k.DiameterFrom},
+			symbol.Symbol{Name: k.Name + " least", Unit: "mm", Value: k.Least, Low: float64(k.Least * 0.8), High: k.DiameterMM, Published: published, Why: "narrowest that is drawn; " + k.DiameterFrom},
+			symbol.Symbol{Name: k.Name + " most", Unit: "mm", Value: k.Most, Low: k.DiameterMM, High: float64(k.Most * 1.2), Published: published, Why: "widest that is drawn; " + k.DiameterFrom},
 			symbol.Symbol{Name: k.Name + " diameter SD", Unit: "mm", Value: k.SD, Low: k.SD / 2, High: float64(k.SD * 1.5), Published: published, Why: k.DiameterFrom},
 			symbol.Symbol{Name: k.Name + " depth", Unit: "mm", Value: k.DepthMM, Low: k.DepthMM / 2, High: float64(k.DepthMM * 2), Why: k.DepthFrom},
 			symbol.Symbol{Name: k.Name + " depth SD", Unit: "mm", Value: k.DepthSD, Low: k.DepthSD / 2, High: float64(k.DepthSD * 2), Why: k.DepthFrom},
