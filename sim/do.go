@@ -6,13 +6,14 @@ import (
 )
 
 // Do begins an action at the present time, or refuses it with the reason.
-// It never moves time. The first entry it returns is Started or Refused.
+// It never moves time. The first entry it returns is Started or Refused. The
+// entries are part of the journal and must not be changed.
 func (e *Engine) Do(a Action) []Entry {
 	from := len(e.journal)
 	r, why := e.ready(a)
 	if why != "" {
 		e.note(Entry{At: e.now, Kind: Refused, Who: a.By, Act: a.Name, Said: a.String(), Why: why})
-		return clone(e.journal[from:])
+		return e.since(from)
 	}
 	e.note(Entry{At: e.now, Kind: Started, Who: a.By, Act: a.Name, Said: a.String(), Subject: r.subject()})
 	takes := r.spec.Takes
@@ -33,7 +34,7 @@ func (e *Engine) Do(a Action) []Entry {
 	if takes == 0 {
 		e.finish(r)
 	}
-	return clone(e.journal[from:])
+	return e.since(from)
 }
 
 // Possible says why an action could not begin now; empty when it could.

@@ -16,6 +16,9 @@ import (
 // digest of a shipped case changes.
 const Revision = 5
 
+// usualActs is room for the entries of what is done in most cases.
+const usualActs = 200
+
 // Of a patient whose case does not say (A).
 const (
 	usualRate  = 100.0
@@ -39,7 +42,7 @@ type Engine struct {
 	// Looked up ahead; they follow from the world and never change it.
 	fresh  bool
 	next   event
-	coming inputs
+	coming outlook
 }
 
 // New readies a case in a place. The error says what makes it unplayable;
@@ -71,6 +74,8 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	if e.pulse == 0 {
 		e.pulse = usualPulse
 	}
+	e.journal = make([]Entry, 0, c.Ends/max(p.Cuff, Minute)+usualActs)
+	e.shown = make([]Shown, 0, c.Ends/max(p.Cuff, Minute)+usualActs)
 	e.out.FirstDrug = Never
 	e.cuff = c.CuffArm
 	e.tries, e.scanned = map[string]int{}, map[string]bool{}
@@ -167,7 +172,8 @@ func (e *Engine) Over() bool { return e.over }
 
 // Advance moves time on to `to` and returns what happened on the way. A time
 // that has passed, or lies beyond the end, moves as far as there is to go.
-// How the way is cut into calls makes no difference to anything.
+// How the way is cut into calls makes no difference to anything. The entries
+// are part of the journal and must not be changed.
 func (e *Engine) Advance(to Time) []Entry {
 	from := len(e.journal)
 	for !e.over {
@@ -189,14 +195,22 @@ func (e *Engine) Advance(to Time) []Entry {
 	if !e.over {
 		e.now = max(e.now, to)
 	}
-	return clone(e.journal[from:])
+	return e.since(from)
 }
 
 // change commits the physics to the present before an act alters it.
 func (e *Engine) change(at Time) { e.commit(at.Seconds(), event{}) }
 
-// note adds an entry to the journal.
+// note adds an entry to the journal. The journal only grows and no entry in
+// it is ever changed, so parts of it are given out without a copy.
 func (e *Engine) note(en Entry) { e.journal = append(e.journal, en) }
+
+// since is the journal from an entry on. Its capacity ends there too: what a
+// caller appends goes elsewhere.
+func (e *Engine) since(from int) []Entry {
+	to := len(e.journal)
+	return e.journal[from:to:to]
+}
 
 // tickKind orders what the clock brings at one instant.
 type tickKind uint8

@@ -7,7 +7,7 @@ import "maps"
 func (e *Engine) fork() *Engine {
 	f := &Engine{c: e.c, p: e.p, seed: e.seed, drugs: e.drugs, agents: e.agents, ordered: e.ordered, blocker: e.blocker, heart: e.heart, pulse: e.pulse, veins: e.veins, world: e.world}
 	w := &f.world
-	w.journal = clone(w.journal)
+	w.journal = e.since(0)
 	w.records = clone(w.records)
 	w.runs = clone(w.runs)
 	w.shown = clone(w.shown)
@@ -77,7 +77,8 @@ func (e *Engine) fork() *Engine {
 	return f
 }
 
-// Result is a copy of everything that marking and debriefing may read.
+// Result is everything that marking and debriefing may read. It stays as it
+// is when the engine goes on; the journal is shared and must not be changed.
 func (e *Engine) Result() *Result {
 	f := e.fork()
 	f.change(f.now)

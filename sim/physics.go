@@ -12,15 +12,55 @@ const maxAgents = 8
 // inputs is what reaches the blood of each drug.
 type inputs [maxAgents]circulation.Input
 
-// ahead is the next change of the physics and what reaches the blood until
-// then. Both follow from the state alone, so they are kept until it changes.
-func (e *Engine) ahead() (event, *inputs) {
+// outlook is where each drug in the blood goes until the next change of the
+// physics.
+type outlook struct {
+	moves   [maxAgents]bool // the others are not there and do not come
+	courses [maxAgents]circulation.Course
+}
+
+// ahead is the next change of the physics and the outlook until then. Both
+// follow from the state alone, so they are kept until it changes.
+func (e *Engine) ahead() (event, *outlook) {
 	if !e.fresh {
 		e.next = e.findNext()
-		e.coming = e.input(e.next.t)
+		in := e.input(e.next.t)
+		e.look(&in, &e.coming)
 		e.fresh = true
 	}
 	return e.next, &e.coming
+}
+
+// outlookTo is the outlook when the physics is to be committed at t. The kept
+// one will do unless a depot feeds the blood: its uptake is fitted to the
+// stretch.
+func (e *Engine) outlookTo(t float64) *outlook {
+	if e.fresh && (t == e.next.t || !e.hasDepot()) {
+		return &e.coming
+	}
+	in := e.input(t)
+	o := new(outlook)
+	e.look(&in, o)
+	return o
+}
+
+func (e *Engine) hasDepot() bool {
+	for _, s := range e.sites {
+		if s.depot != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// look fills in the outlook under the inputs.
+func (e *Engine) look(in *inputs, o *outlook) {
+	for i := 1; i < len(e.agents); i++ {
+		o.moves[i] = !e.blood[i].Still() || in[i] != (circulation.Input{})
+		if o.moves[i] {
+			o.courses[i] = e.blood[i].Under(in[i], e.agents[i])
+		}
+	}
 }
 
 // input is what reaches the blood from the present of the physics until t.
@@ -93,19 +133,22 @@ func (e *Engine) uptake(s *site, t float64, in *inputs) {
 // answerAt reads what the drugs do at t, which must not lie beyond the next
 // change of the physics.
 func (e *Engine) answerAt(t float64) circulation.Answer {
-	dt := t - e.at
-	if dt <= 0 {
-		return circulation.Answered(e.agents, e.blood[:len(e.agents)])
+	if dt := t - e.at; dt > 0 {
+		_, o := e.ahead()
+		return e.answerAfter(dt, o)
 	}
-	_, in := e.ahead()
-	return e.answerAfter(dt, in)
+	var now [maxAgents]float64
+	for i := range now {
+		now[i] = e.blood[i].Effect
+	}
+	return circulation.Answered(e.agents, now[:len(e.agents)])
 }
 
-func (e *Engine) answerAfter(dt float64, in *inputs) circulation.Answer {
-	var after [maxAgents]circulation.State
+func (e *Engine) answerAfter(dt float64, o *outlook) circulation.Answer {
+	var after [maxAgents]float64
 	for i := 1; i < len(e.agents); i++ {
-		if !e.blood[i].Still() || in[i] != (circulation.Input{}) {
-			after[i] = e.blood[i].After(dt, in[i], e.agents[i])
+		if o.moves[i] {
+			after[i] = o.courses[i].Effect(dt)
 		}
 	}
 	return circulation.Answered(e.agents, after[:len(e.agents)])
@@ -150,9 +193,9 @@ func (e *Engine) commit(t float64, ev event) {
 	if dt < 0 || (dt == 0 && !ev.exact(ev.site)) {
 		return
 	}
-	in := e.input(t)
+	o := e.outlookTo(t)
 	if dt > 0 {
-		e.watchPressure(dt, &in)
+		e.watchPressure(dt, o)
 	}
 	reached := false
 	for _, s := range e.sites {
@@ -166,8 +209,8 @@ func (e *Engine) commit(t float64, ev event) {
 	}
 	if dt > 0 {
 		for i := 1; i < len(e.agents); i++ {
-			if !e.blood[i].Still() || in[i] != (circulation.Input{}) {
-				e.blood[i] = e.blood[i].After(dt, in[i], e.agents[i])
+			if o.moves[i] {
+				e.blood[i] = o.courses[i].After(dt)
 			}
 		}
 		if e.out.FirstDrug != Never && !reached {

@@ -80,7 +80,7 @@ func TestSteadyState(t *testing.T) {
 	if math.Abs(half-1) > 0.05 {
 		t.Errorf("after 2.0 min %v mcg/L", half)
 	}
-	if a := Answered([]Agent{b}, []State{st}); a.Rise <= 0 || a.Rise >= emax || a.Beta != 0 {
+	if a := Answered([]Agent{b}, []float64{st.Effect}); a.Rise <= 0 || a.Rise >= emax || a.Beta != 0 {
 		t.Errorf("answers with %+v", a)
 	}
 }
@@ -89,7 +89,7 @@ func TestSteadyState(t *testing.T) {
 func settled(t *testing.T, doses map[string]float64) Answer {
 	t.Helper()
 	var agents []Agent
-	var states []State
+	var effects []float64
 	for _, name := range drug.Names() {
 		d, _ := drug.Named(name)
 		if d.VolumeL == 0 {
@@ -97,9 +97,9 @@ func settled(t *testing.T, doses map[string]float64) Answer {
 		}
 		a := Of(d, 40, 70)
 		agents = append(agents, a)
-		states = append(states, State{}.After(4*3600, Input{C0: doses[name] / 60}, a))
+		effects = append(effects, State{}.After(4*3600, Input{C0: doses[name] / 60}, a).Effect)
 	}
-	return Answered(agents, states)
+	return Answered(agents, effects)
 }
 
 // Label doses do what labels say they are for: raise the pressure, none by
