@@ -1,23 +1,30 @@
 package scoring
 
-import "blanch/sim"
+import (
+	"slices"
+
+	"blanch/sim"
+)
 
 // done finds completed actions of that name, by whoever did them, that also
 // fit.
-func (r *record) done(act string, fits func(i int, e sim.Entry) bool) []int {
+func (r *record) done(act string, fits func(e *sim.Entry) bool) []int {
 	var out []int
-	for i, e := range r.Journal {
-		if (e.Kind == sim.Done || e.Kind == sim.Answered) && e.Act == act && (fits == nil || fits(i, e)) {
-			out = append(out, i)
+	for _, kind := range []sim.Kind{sim.Done, sim.Answered} {
+		for _, i := range r.entries(kind) {
+			if e := &r.Journal[i]; e.Act == act && (fits == nil || fits(e)) {
+				out = append(out, i)
+			}
 		}
 	}
+	slices.Sort(out)
 	return out
 }
 
 // onLine fits entries that concern a line of the role.
-func (r *record) onLine(role string) func(int, sim.Entry) bool {
+func (r *record) onLine(role string) func(*sim.Entry) bool {
 	lines := r.inRole(role)
-	return func(_ int, e sim.Entry) bool {
+	return func(e *sim.Entry) bool {
 		line := r.lineOf(e)
 		for _, l := range lines {
 			if l == line {
@@ -139,7 +146,7 @@ func (r *record) longestGap(from, to Moment) Span {
 
 // checksOf lists the completed checks of a line, with hands as well as eyes.
 func (r *record) checksOf(line int) []int {
-	return r.done(actFeel, func(_ int, e sim.Entry) bool { return r.lineOf(e) == line })
+	return r.done(actFeel, func(e *sim.Entry) bool { return r.lineOf(e) == line })
 }
 
 // secondCheck is the first time a second person checked the bag or the pump.

@@ -5,6 +5,8 @@ import (
 
 	"blanch/scenarios"
 	"blanch/sim"
+
+	"github.com/expr-lang/expr/vm"
 )
 
 // record reads facts from one run, and keeps what they rest on.
@@ -12,6 +14,43 @@ type record struct {
 	*sim.Result
 	policy   *scenarios.Policy
 	evidence []int // indices in the journal, as read
+
+	kinds [][]int          // entries of the journal by kind
+	env   textEnvironment  // as far as it has been filled
+	known map[string][]int // facts in env by name, with what they rest on
+	vm    vm.VM
+}
+
+// fill puts the facts into the environment. Each is read from the run once;
+// what it rests on counts for everyone who uses it.
+func (r *record) fill(uses []Fact) {
+	if r.known == nil {
+		r.known = make(map[string][]int, len(facts))
+	}
+	for i := range uses {
+		f := &uses[i]
+		rests, known := r.known[f.Name]
+		if !known {
+			before := len(r.evidence)
+			f.fill(&r.env, r)
+			r.known[f.Name] = slices.Clone(r.evidence[before:])
+			continue
+		}
+		r.evidence = append(r.evidence, rests...)
+	}
+}
+
+// entries lists, in order, the entries of one kind, so that a fact looks only
+// at those it can rest on.
+func (r *record) entries(kind sim.Kind) []int {
+	if r.kinds == nil {
+		r.kinds = make([][]int, sim.Hidden+1)
+		for i := range r.Journal {
+			k := r.Journal[i].Kind
+			r.kinds[k] = append(r.kinds[k], i)
+		}
+	}
+	return r.kinds[kind]
 }
 
 // rests notes that a fact rests on this entry of the journal.
@@ -38,10 +77,10 @@ func (r *record) at(entry int) Moment {
 	return momentAt(r.Journal[entry].At)
 }
 
-// firstEntry is the first entry that fits, -1 when none does.
-func (r *record) firstEntry(fits func(i int, e sim.Entry) bool) int {
-	for i, e := range r.Journal {
-		if fits(i, e) {
+// firstEntry is the first entry of a kind that fits, -1 when none does.
+func (r *record) firstEntry(kind sim.Kind, fits func(e *sim.Entry) bool) int {
+	for _, i := range r.entries(kind) {
+		if fits(&r.Journal[i]) {
 			return i
 		}
 	}
@@ -75,8 +114,8 @@ func (r *record) startTime() Moment {
 func (r *record) firstDrug() Moment {
 	m := momentAt(r.Outcome.FirstDrug)
 	if m.Known {
-		r.rests(r.firstEntry(func(_ int, e sim.Entry) bool {
-			return e.Kind == sim.Hidden && e.What == "first drug in the blood"
+		r.rests(r.firstEntry(sim.Hidden, func(e *sim.Entry) bool {
+			return e.What == "first drug in the blood"
 		}))
 	}
 	return m
