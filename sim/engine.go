@@ -16,8 +16,11 @@ import (
 // digest of a shipped case changes.
 const Revision = 5
 
-// usualActs is room for the entries of what is done in most cases.
-const usualActs = 200
+// Room for what most cases come to, besides the cycles of the cuff.
+const (
+	usualEntries = 120
+	usualShown   = 10
+)
 
 // Of a patient whose case does not say (A).
 const (
@@ -74,8 +77,9 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	if e.pulse == 0 {
 		e.pulse = usualPulse
 	}
-	e.journal = make([]Entry, 0, c.Ends/max(p.Cuff, Minute)+usualActs)
-	e.shown = make([]Shown, 0, c.Ends/max(p.Cuff, Minute)+usualActs)
+	readings := int(c.Ends/max(p.Cuff, Minute)) + 1
+	e.journal = make([]Entry, 0, usualEntries+3*readings)
+	e.shown = make([]Shown, 0, usualShown+readings)
 	e.out.FirstDrug = Never
 	e.cuff = c.CuffArm
 	e.tries, e.scanned = map[string]int{}, map[string]bool{}
