@@ -84,6 +84,8 @@ func nextGrid(age float64) float64 {
 func (e *Engine) happen(ev event) {
 	at := FromSeconds(ev.t)
 	switch ev.what {
+	case grid:
+		return // a step of the tissue changes nothing that flows
 	case emptied:
 		p := ev.site.pump
 		p.bag.left = 0

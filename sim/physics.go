@@ -137,11 +137,16 @@ func (e *Engine) answerAt(t float64) circulation.Answer {
 		_, o := e.ahead()
 		return e.answerAfter(dt, o)
 	}
-	var now [maxAgents]float64
-	for i := range now {
-		now[i] = e.blood[i].Effect
+	return e.answer(&e.blood)
+}
+
+// answer is what the drugs do when so much of each is there.
+func (e *Engine) answer(blood *[maxAgents]circulation.State) circulation.Answer {
+	var effects [maxAgents]float64
+	for i := range blood {
+		effects[i] = blood[i].Effect
 	}
-	return circulation.Answered(e.agents, now[:len(e.agents)])
+	return circulation.Answered(e.agents, effects[:len(e.agents)])
 }
 
 func (e *Engine) answerAfter(dt float64, o *outlook) circulation.Answer {
@@ -193,9 +198,15 @@ func (e *Engine) commit(t float64, ev event) {
 	if dt < 0 || (dt == 0 && !ev.exact(ev.site)) {
 		return
 	}
-	o := e.outlookTo(t)
+	then := e.blood
 	if dt > 0 {
-		e.watchPressure(dt, o)
+		o := e.outlookTo(t)
+		for i := 1; i < len(e.agents); i++ {
+			if o.moves[i] {
+				then[i] = o.courses[i].After(dt)
+			}
+		}
+		e.watchPressure(dt, o, e.answer(&then))
 	}
 	reached := false
 	for _, s := range e.sites {
@@ -208,11 +219,7 @@ func (e *Engine) commit(t float64, ev event) {
 		}
 	}
 	if dt > 0 {
-		for i := 1; i < len(e.agents); i++ {
-			if o.moves[i] {
-				e.blood[i] = o.courses[i].After(dt)
-			}
-		}
+		e.blood = then
 		if e.out.FirstDrug != Never && !reached {
 			e.out.DrugFreeS += dt
 		}

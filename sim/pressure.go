@@ -2,6 +2,8 @@ package sim
 
 import (
 	"math"
+
+	"blanch/sim/circulation"
 )
 
 // scan is the widest stretch in seconds over which a threshold is looked
@@ -9,12 +11,17 @@ import (
 const scan = 60.0
 
 // watchPressure adds the time and area under and over the target over the
-// next dt seconds.
-func (e *Engine) watchPressure(dt float64, o *outlook) {
+// next dt seconds, at the end of which the drugs do what answer says.
+func (e *Engine) watchPressure(dt float64, o *outlook, answer circulation.Answer) {
 	if e.out.FirstDrug == Never {
 		return
 	}
-	mean := func(s float64) float64 { return e.untreated(e.at+s) + e.answerAfter(s, o).Rise }
+	mean := func(s float64) float64 {
+		if s == dt {
+			return e.untreated(e.at+s) + answer.Rise
+		}
+		return e.untreated(e.at+s) + e.answerAfter(s, o).Rise
+	}
 	pieces := math.Ceil(dt / scan)
 	from := knot{0, mean(0)}
 	for i := 1.0; i <= pieces; i++ {

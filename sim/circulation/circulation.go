@@ -130,7 +130,12 @@ func (st State) Under(in Input, b Agent) Course {
 }
 
 // Effect is the effect site s seconds on, per L.
-func (c *Course) Effect(s float64) float64 { return c.effect(s, portable.Exp(-float64(c.k*s))) }
+func (c *Course) Effect(s float64) float64 {
+	if s == 0 { // as the general form gives it, to the bit
+		return c.q0 + (c.from.Effect - c.q0)
+	}
+	return c.effect(s, portable.Exp(-float64(c.k*s)))
+}
 
 func (c *Course) effect(s, decay float64) float64 {
 	lag := portable.Exp(-float64(ke * s))
