@@ -116,9 +116,17 @@ type nurse struct {
 	found bool
 }
 
-func (k *bench) nurse(seed uint64) (nurse, error) {
-	e, err := sim.New(&k.c.Case, k.place, seed)
-	return nurse{bench: k, Engine: e, check: k.feel}, err
+// ward is patients side by side, each with a nurse.
+func (k *bench) ward(patients int) ([]nurse, error) {
+	nurses := make([]nurse, patients)
+	for i := range nurses {
+		e, err := sim.New(&k.c.Case, k.place, 0)
+		if err != nil {
+			return nil, err
+		}
+		nurses[i] = nurse{bench: k, Engine: e}
+	}
+	return nurses, nil
 }
 
 // begin does actions one after another.
@@ -148,16 +156,15 @@ type played struct {
 	sheet  scoring.Sheet
 }
 
-// attempts plays patients side by side to the end and marks them.
-func (k *bench) attempts(seed uint64, patients int) ([]played, error) {
-	nurses := make([]nurse, patients)
+// attempts plays the patients of a ward to the end and marks them.
+func (k *bench) attempts(seed uint64, nurses []nurse) ([]played, error) {
 	for i := range nurses {
-		n, err := k.nurse(seed + uint64(i))
-		if err != nil {
+		n := &nurses[i]
+		if err := n.Reset(seed + uint64(i)); err != nil {
 			return nil, err
 		}
+		n.check, n.found = k.feel, false
 		n.begin(k.setUp)
-		nurses[i] = n
 	}
 	const every = 15 * sim.Minute
 	for at := 2 * every; at < k.c.Ends; at += every {
@@ -165,7 +172,7 @@ func (k *bench) attempts(seed uint64, patients int) ([]played, error) {
 			nurses[i].look(at)
 		}
 	}
-	out := make([]played, patients)
+	out := make([]played, len(nurses))
 	for i := range nurses {
 		nurses[i].Advance(k.c.Ends)
 		result := nurses[i].Result()
@@ -203,8 +210,13 @@ func BenchmarkPatientHours(b *testing.B) {
 			runtime.ReadMemStats(&before)
 			b.ResetTimer()
 			b.RunParallel(func(pb *testing.PB) {
+				ward, err := k.ward(kind.patients)
+				if err != nil {
+					b.Error(err)
+					return
+				}
 				for pb.Next() {
-					if _, err := k.attempts(seed.Add(uint64(kind.patients)), kind.patients); err != nil {
+					if _, err := k.attempts(seed.Add(uint64(kind.patients)), ward); err != nil {
 						b.Error(err)
 						return
 					}
@@ -226,10 +238,14 @@ func BenchmarkPatientHours(b *testing.B) {
 func TestWhatTheBenchmarkPlays(t *testing.T) {
 	for _, kind := range kinds {
 		k := newBench(t, kind.ends, kind.leak)
+		ward, err := k.ward(1)
+		if err != nil {
+			t.Fatal(err)
+		}
 		const tries = 1000
 		leaked := 0.0
 		for seed := range uint64(tries) {
-			runs, err := k.attempts(seed, 1)
+			runs, err := k.attempts(seed, ward)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -62,7 +62,7 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	case len(p.Pumps) == 0:
 		return nil, fmt.Errorf("place: there is no pump")
 	}
-	e := &Engine{c: c, p: p, seed: seed}
+	e := &Engine{c: c, p: p}
 	e.drugs, e.agents = make([]drug.Drug, 1, maxAgents), make([]circulation.Agent, 1, maxAgents)
 	e.ordered = e.play(d)
 	for _, v := range p.Vials {
@@ -80,6 +80,19 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	readings := int(c.Ends/max(p.Cuff, Minute)) + 1
 	e.journal = make([]Entry, 0, usualEntries+3*readings)
 	e.shown = make([]Shown, 0, usualShown+readings)
+	if err := e.Reset(seed); err != nil {
+		return nil, err
+	}
+	return e, nil
+}
+
+// Reset begins the case anew under another seed, as New does, but in the
+// memory of the attempt before. Entries and results given out until now are
+// no longer valid. It is for playing a case many times over.
+func (e *Engine) Reset(seed uint64) error {
+	c, p := e.c, e.p
+	e.seed, e.fresh = seed, false
+	e.world = world{journal: e.journal[:0], shown: e.shown[:0]}
 	e.out.FirstDrug = Never
 	e.cuff = c.CuffArm
 	e.tries, e.scanned = map[string]int{}, map[string]bool{}
@@ -95,13 +108,13 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	e.veins = clone(c.Veins)
 	for i := range e.veins {
 		if err := e.drawVein(&e.veins[i]); err != nil {
-			return nil, err
+			return err
 		}
 	}
 	for _, l := range c.InPlace {
 		i := e.veinIndex(l.Vein)
 		if i < 0 {
-			return nil, fmt.Errorf("a line in place: there is no vein called %q", l.Vein)
+			return fmt.Errorf("a line in place: there is no vein called %q", l.Vein)
 		}
 		v := e.veins[i]
 		e.records = append(e.records, LineRecord{
@@ -120,7 +133,7 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 		e.people = append(e.people, who)
 	}
 	e.read(0)
-	return e, nil
+	return nil
 }
 
 // drawVein gives a vein that the case draws its size: a matter of seed and
