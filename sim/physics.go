@@ -31,17 +31,16 @@ func (e *Engine) ahead() (event, *outlook) {
 	return e.next, &e.coming
 }
 
-// outlookTo is the outlook when the physics is to be committed at t. The kept
-// one will do unless a depot feeds the blood: its uptake is fitted to the
-// stretch.
+// outlookTo is the outlook of a commitment at t, after which none is kept. The
+// one at hand will do unless a depot feeds the blood: its uptake is fitted to
+// the stretch.
 func (e *Engine) outlookTo(t float64) *outlook {
-	if e.fresh && (t == e.next.t || !e.hasDepot()) {
-		return &e.coming
+	if !e.fresh || (t != e.next.t && e.hasDepot()) {
+		e.fresh = false
+		in := e.input(t)
+		e.look(&in, &e.coming)
 	}
-	in := e.input(t)
-	o := new(outlook)
-	e.look(&in, o)
-	return o
+	return &e.coming
 }
 
 func (e *Engine) hasDepot() bool {
