@@ -117,13 +117,13 @@ func (r *record) raisedOnLeak() int {
 // antidotes lists, in order, when antidote was put into tissue; what went
 // through a line that did not leak went into the vein.
 func (r *record) antidotes() []int {
-	into := r.done(actInfiltrate, nil)
-	into = append(into, r.done(actThrough, func(e *sim.Entry) bool { return r.onLeak(e) })...)
+	into := slices.Collect(r.done(actInfiltrate, nil))
+	into = slices.AppendSeq(into, r.done(actThrough, r.onLeak))
 	slices.Sort(into)
 	return into
 }
 
-func (r *record) antidoteGiven() Moment { return r.firstOf(r.antidotes(), 0) }
+func (r *record) antidoteGiven() Moment { return r.firstOf(slices.Values(r.antidotes()), 0) }
 
 func (r *record) antidoteVolume() Volume {
 	given := r.antidotes()

@@ -280,7 +280,7 @@ func (r *record) factsOf(line int) lineFacts {
 // cuffArm is the arm that the cuff sat on at that time.
 func (r *record) cuffArm(at sim.Time) sim.Side {
 	arm := r.Case.CuffArm
-	for _, i := range r.done(actMoveCuff, nil) {
+	for i := range r.done(actMoveCuff, nil) {
 		if e := &r.Journal[i]; e.At <= at {
 			arm = sim.Side(e.Subject)
 		}

@@ -15,42 +15,68 @@ type record struct {
 	policy   *scenarios.Policy
 	evidence []int // indices in the journal, as read
 
-	kinds [][]int          // entries of the journal by kind
-	env   textEnvironment  // as far as it has been filled
-	known map[string][]int // facts in env by name, with what they rest on
+	kinds [][]int         // entries of the journal by kind
+	env   textEnvironment // as far as it has been filled
+	known []reading       // what env holds of the facts, by their numbers
+	rest  []int           // what the facts in env rest on
 	vm    vm.VM
+}
+
+// reading says that a fact has been read, and which part of rest is its own.
+type reading struct {
+	done     bool
+	from, to int
 }
 
 // fill puts the facts into the environment. Each is read from the run once;
 // what it rests on counts for everyone who uses it.
 func (r *record) fill(uses []Fact) {
 	if r.known == nil {
-		r.known = make(map[string][]int, len(facts))
+		r.known = make([]reading, len(facts))
 	}
 	for i := range uses {
 		f := &uses[i]
-		rests, known := r.known[f.Name]
-		if !known {
-			before := len(r.evidence)
+		known := &r.known[f.number]
+		if !known.done {
+			before, from := len(r.evidence), len(r.rest)
 			f.fill(&r.env, r)
-			r.known[f.Name] = slices.Clone(r.evidence[before:])
+			r.rest = append(r.rest, r.evidence[before:]...)
+			*known = reading{true, from, len(r.rest)}
 			continue
 		}
-		r.evidence = append(r.evidence, rests...)
+		r.evidence = append(r.evidence, r.rest[known.from:known.to]...)
 	}
 }
 
 // entries lists, in order, the entries of one kind, so that a fact looks only
-// at those it can rest on.
+// at those it can rest on. An answered sum stands among what was done.
 func (r *record) entries(kind sim.Kind) []int {
 	if r.kinds == nil {
-		r.kinds = make([][]int, sim.Hidden+1)
-		for i := range r.Journal {
-			k := r.Journal[i].Kind
-			r.kinds[k] = append(r.kinds[k], i)
-		}
+		r.kinds = byKind(r.Journal)
 	}
 	return r.kinds[kind]
+}
+
+func byKind(journal []sim.Entry) [][]int {
+	kindOf := func(i int) sim.Kind {
+		if k := journal[i].Kind; k != sim.Answered {
+			return k
+		}
+		return sim.Done
+	}
+	var count [sim.Hidden + 1]int
+	for i := range journal {
+		count[kindOf(i)]++
+	}
+	all, kinds := make([]int, len(journal)), make([][]int, len(count))
+	for k, n := range count {
+		kinds[k], all = all[:0:n], all[n:]
+	}
+	for i := range journal {
+		k := kindOf(i)
+		kinds[k] = append(kinds[k], i)
+	}
+	return kinds
 }
 
 // rests notes that a fact rests on this entry of the journal.

@@ -15,7 +15,8 @@ func (e *Engine) Do(a Action) []Entry {
 		e.note(Entry{At: e.now, Kind: Refused, Who: a.By, Act: a.Name, Said: a.String(), Why: why})
 		return e.since(from)
 	}
-	e.note(Entry{At: e.now, Kind: Started, Who: a.By, Act: a.Name, Said: a.String(), Subject: r.subject()})
+	r.said = a.String()
+	e.note(Entry{At: e.now, Kind: Started, Who: a.By, Act: a.Name, Said: r.said, Subject: r.subject()})
 	takes := r.spec.Takes
 	if r.spec.takes != nil {
 		takes = r.spec.takes(e, a)
@@ -208,7 +209,7 @@ func (e *Engine) finish(r *running) {
 
 // done notes that the action took effect; en carries what it showed.
 func (e *Engine) done(r *running, en Entry) {
-	en.At, en.Kind, en.Who, en.Act, en.Said = r.ends, Done, r.act.By, r.act.Name, r.act.String()
+	en.At, en.Kind, en.Who, en.Act, en.Said = r.ends, Done, r.act.By, r.act.Name, r.said
 	if en.Subject == "" {
 		en.Subject = r.subject()
 	}
@@ -231,7 +232,7 @@ func (e *Engine) leaveOff() {
 	if r.spec.broken != nil {
 		r.spec.broken(e, r)
 	}
-	e.note(Entry{At: e.now, Kind: LeftOff, Act: r.act.Name, Said: r.act.String(), Subject: r.subject()})
+	e.note(Entry{At: e.now, Kind: LeftOff, Act: r.act.Name, Said: r.said, Subject: r.subject()})
 }
 
 // HandsFree is when the learner's hands are free; not later than Now when

@@ -176,6 +176,7 @@ func (p *pumpState) delivers() bool {
 // running is an action under way.
 type running struct {
 	act     Action
+	said    string // act, written out
 	spec    *Spec
 	who     *personState // nil for the learner
 	began   Time
