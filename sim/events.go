@@ -49,15 +49,15 @@ func (e *Engine) findNext() event {
 		}
 	}
 	for _, s := range e.sites {
-		f, on := s.flows()
-		if on && !math.IsInf(f.untilML, 1) {
+		f := s.flows()
+		if f != nil && !math.IsInf(f.untilML, 1) {
 			what := front
 			if f.empties {
 				what = emptied
 			}
 			consider(event{t: e.at + f.untilML/f.q, rank: 1, what: what, site: s})
 		}
-		if on && f.pump != nil && s.inPlace() && s.carried && !s.Central {
+		if f != nil && f.pump != nil && s.inPlace() && s.carried && !s.Central {
 			e.endEvents(s, consider)
 		}
 		if s.leaking && s.leakOver > 0 && e.at < s.leakAt+s.leakOver {
@@ -139,8 +139,8 @@ func (e *Engine) settle(at Time) {
 		e.settleRun(p, at)
 	}
 	for _, s := range e.sites {
-		f, on := s.flows()
-		if !on {
+		f := s.flows()
+		if f == nil {
 			continue
 		}
 		if s.carried {

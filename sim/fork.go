@@ -74,6 +74,7 @@ func (e *Engine) fork() *Engine {
 	for _, p := range w.people {
 		p.busy = acts[p.busy]
 	}
+	f.stale()
 	return f
 }
 

@@ -66,7 +66,7 @@ func (e *Engine) look(in *inputs, o *outlook) {
 func (e *Engine) input(t float64) inputs {
 	var in inputs
 	for _, s := range e.sites {
-		if f, on := s.flows(); on && f.tip.Drug != 0 {
+		if f := s.flows(); f != nil && f.tip.Drug != 0 {
 			in[f.tip.Drug] = in[f.tip.Drug].Plus(e.delivered(s, f))
 		}
 		if s.depot != nil && t > e.at {
@@ -77,7 +77,7 @@ func (e *Engine) input(t float64) inputs {
 }
 
 // delivered is the drug a line gives the blood directly.
-func (e *Engine) delivered(s *site, f flow) circulation.Input {
+func (e *Engine) delivered(s *site, f *flow) circulation.Input {
 	if s.Removed != Never {
 		return circulation.Input{}
 	}
@@ -88,8 +88,8 @@ func (e *Engine) delivered(s *site, f flow) circulation.Input {
 
 // feed is what the line gives its depot.
 func (e *Engine) feed(s *site) tissue.Feed {
-	f, on := s.flows()
-	if !on || s.Removed != Never {
+	f := s.flows()
+	if f == nil || s.Removed != Never {
 		return tissue.Feed{}
 	}
 	share, slope := s.lost(e.at)
@@ -209,11 +209,11 @@ func (e *Engine) commit(t float64, ev event) {
 	}
 	reached := false
 	for _, s := range e.sites {
-		f, on := s.flows()
+		f := s.flows()
 		if s.depot != nil && dt > 0 {
 			e.stepDepot(s, t)
 		}
-		if on {
+		if f != nil {
 			reached = e.move(s, f, dt, ev) || reached
 		}
 	}
@@ -238,6 +238,7 @@ func (e *Engine) commit(t float64, ev event) {
 func (e *Engine) stale() {
 	e.fresh = false
 	for _, s := range e.sites {
+		s.known = false
 		if s.depot != nil {
 			s.depot.aheadT = 0
 		}
@@ -246,7 +247,7 @@ func (e *Engine) stale() {
 
 // move pushes dt seconds of flow through a line and books where it went. It
 // reports whether drug reached the blood.
-func (e *Engine) move(s *site, f flow, dt float64, ev event) bool {
+func (e *Engine) move(s *site, f *flow, dt float64, ev event) bool {
 	ml := float64(f.q * dt)
 	if ev.exact(s) || ml > f.untilML {
 		ml = f.untilML
