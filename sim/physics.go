@@ -57,7 +57,7 @@ func (e *Engine) look(in *inputs, o *outlook) {
 	for i := 1; i < len(e.agents); i++ {
 		o.moves[i] = !e.blood[i].Still() || in[i] != (circulation.Input{})
 		if o.moves[i] {
-			o.courses[i] = e.blood[i].Under(in[i], e.agents[i])
+			o.courses[i] = e.blood[i].Under(in[i], &e.agents[i])
 		}
 	}
 }

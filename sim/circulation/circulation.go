@@ -96,7 +96,7 @@ func (st State) Still() bool { return st.Amount == 0 && st.Effect == 0 }
 
 // After is the state s seconds later under the input.
 func (st State) After(s float64, in Input, b Agent) State {
-	c := st.Under(in, b)
+	c := st.Under(in, &b)
 	return c.After(s)
 }
 
@@ -113,7 +113,7 @@ type Course struct {
 }
 
 // Under is the course of the state under the input.
-func (st State) Under(in Input, b Agent) Course {
+func (st State) Under(in Input, b *Agent) Course {
 	k := b.K
 	p2 := in.C2 / k
 	p1 := (in.C1 - float64(2*p2)) / k
@@ -181,7 +181,10 @@ func Answered(agents []Agent, effects []float64) Answer {
 			beta += e / a.BetaE50
 		}
 	}
-	x := alpha/(1+block) + v1
+	if block > 0 {
+		alpha /= 1 + block
+	}
+	x := alpha + v1
 	return Answer{Rise: float64(emax*x) / (1 + x), Beta: beta / (1 + beta)}
 }
 
