@@ -2,6 +2,7 @@ package sim
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -176,11 +177,8 @@ func (e *Engine) occupy(r *running) {
 
 // release frees what the action held.
 func (e *Engine) release(r *running) {
-	for i, q := range e.queue {
-		if q == r {
-			e.queue = append(e.queue[:i:i], e.queue[i+1:]...)
-			break
-		}
+	if i := slices.Index(e.queue, r); i >= 0 {
+		e.queue = slices.Delete(e.queue, i, i+1)
 	}
 	if e.hands == r {
 		e.hands = nil
