@@ -149,3 +149,24 @@ func TestHeart(t *testing.T) {
 		t.Errorf("%v over %v around 65", sys, dia)
 	}
 }
+
+// What Effect does not work out changes no bit of it.
+func TestEffectIsThatOfAfter(t *testing.T) {
+	for _, name := range drug.Names() {
+		d, _ := drug.Named(name)
+		if d.VolumeL == 0 {
+			continue
+		}
+		for _, in := range []Input{{}, {C0: 0.05}, {C0: 0.1, C1: -1e-6}, {C0: 1e-9}, {C0: 0.2, C1: 1e-5, C2: 1e-9}} {
+			for _, st := range []State{{}, {Amount: 3, Effect: 0.2}, {Amount: 1e-7, Effect: 4}, {Amount: 500, Effect: 1e-12}} {
+				a := Of(d, 44, 58)
+				c := st.Under(in, &a)
+				for s := 0.0; s < 24*3600; s += 7.3 + s/50 {
+					if got, want := c.Effect(s), c.After(s).Effect; got != want {
+						t.Fatalf("%s, %+v, %+v after %v s: %v, not %v", name, st, in, s, got, want)
+					}
+				}
+			}
+		}
+	}
+}
