@@ -1,23 +1,29 @@
 package scoring
 
-import "blanch/sim"
+import (
+	"iter"
+	"slices"
+
+	"blanch/sim"
+)
 
 // done finds completed actions of that name, by whoever did them, that also
 // fit.
-func (r *record) done(act string, fits func(i int, e sim.Entry) bool) []int {
-	var out []int
-	for i, e := range r.Journal {
-		if (e.Kind == sim.Done || e.Kind == sim.Answered) && e.Act == act && (fits == nil || fits(i, e)) {
-			out = append(out, i)
+func (r *record) done(act string, fits func(e *sim.Entry) bool) iter.Seq[int] {
+	return func(yield func(int) bool) {
+		for _, i := range r.entries(sim.Done) {
+			e := &r.Journal[i]
+			if e.Act == act && (fits == nil || fits(e)) && !yield(i) {
+				return
+			}
 		}
 	}
-	return out
 }
 
 // onLine fits entries that concern a line of the role.
-func (r *record) onLine(role string) func(int, sim.Entry) bool {
+func (r *record) onLine(role string) func(*sim.Entry) bool {
 	lines := r.inRole(role)
-	return func(_ int, e sim.Entry) bool {
+	return func(e *sim.Entry) bool {
 		line := r.lineOf(e)
 		for _, l := range lines {
 			if l == line {
@@ -28,8 +34,8 @@ func (r *record) onLine(role string) func(int, sim.Entry) bool {
 	}
 }
 
-func (r *record) firstOf(entries []int, from sim.Time) Moment {
-	for _, i := range entries {
+func (r *record) firstOf(entries iter.Seq[int], from sim.Time) Moment {
+	for i := range entries {
 		if r.Journal[i].At >= from {
 			return r.at(i)
 		}
@@ -37,18 +43,21 @@ func (r *record) firstOf(entries []int, from sim.Time) Moment {
 	return Moment{}
 }
 
-func (r *record) lastOf(entries []int) Moment {
-	if len(entries) == 0 {
-		return Moment{}
+func (r *record) lastOf(entries iter.Seq[int]) Moment {
+	last := -1
+	for i := range entries {
+		last = i
 	}
-	return r.at(entries[len(entries)-1])
+	return r.at(last)
 }
 
-func (r *record) countOf(entries []int) int {
-	for _, i := range entries {
+func (r *record) countOf(entries iter.Seq[int]) int {
+	n := 0
+	for i := range entries {
 		r.rests(i)
+		n++
 	}
-	return len(entries)
+	return n
 }
 
 func (r *record) first(act string) Moment { return r.firstOf(r.done(act, nil), 0) }
@@ -139,7 +148,7 @@ func (r *record) longestGap(from, to Moment) Span {
 
 // checksOf lists the completed checks of a line, with hands as well as eyes.
 func (r *record) checksOf(line int) []int {
-	return r.done(actFeel, func(_ int, e sim.Entry) bool { return r.lineOf(e) == line })
+	return slices.Collect(r.done(actFeel, func(e *sim.Entry) bool { return r.lineOf(e) == line }))
 }
 
 // secondCheck is the first time a second person checked the bag or the pump.

@@ -31,7 +31,7 @@ const handover = "handover"
 
 // decided is the first time the learner said that this was the plan.
 func (r *record) decided(plan string) Moment {
-	return r.firstOf(r.done(actDecide, func(_ int, e sim.Entry) bool { return e.Word == plan }), 0)
+	return r.firstOf(r.done(actDecide, func(e *sim.Entry) bool { return e.Word == plan }), 0)
 }
 
 // request is the moment of the first call that fits.
@@ -58,11 +58,11 @@ func (r *record) answeredCall(call string) bool { return r.ofCall(actAnswerCall,
 func (r *record) declinedCall(call string) bool { return r.ofCall(actDeclineCall, call) }
 
 func (r *record) ofCall(act, call string) bool {
-	return r.firstOf(r.done(act, func(_ int, e sim.Entry) bool { return e.Subject == call }), 0).Known
+	return r.firstOf(r.done(act, func(e *sim.Entry) bool { return e.Subject == call }), 0).Known
 }
 
 func (r *record) lapsedCall(call string) bool {
-	return r.at(r.firstEntry(func(_ int, e sim.Entry) bool {
-		return e.Kind == sim.Lapsed && e.Subject == call
+	return r.at(r.firstEntry(sim.Lapsed, func(e *sim.Entry) bool {
+		return e.Subject == call
 	})).Known
 }

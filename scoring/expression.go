@@ -85,11 +85,8 @@ func asCondition(kind reflect.Type) string {
 // eval gives the value of the expression for a run. The run's evidence is
 // left in r.
 func (x *expression) eval(r *record) (any, error) {
-	var e textEnvironment
-	for _, f := range x.uses {
-		f.fill(&e, r)
-	}
-	return expr.Run(x.program, e)
+	r.fill(x.uses)
+	return r.vm.Run(x.program, &r.env)
 }
 
 // holds gives the truth of a condition. Evaluation cannot fail for what has

@@ -13,15 +13,23 @@ type Fact struct {
 	Example   string // a condition or, for what only texts can show, a hole
 	TextOnly  bool
 
-	args  []set // closed sets of the text arguments, in order
-	fixed bool  // the same whatever the learner does
-	fill  func(e *textEnvironment, r *record)
+	number int   // its place in the table
+	args   []set // closed sets of the text arguments, in order
+	fixed  bool  // the same whatever the learner does
+	fill   func(e *textEnvironment, r *record)
 }
 
 // Facts lists every fact in the order of the reference.
 func Facts() []Fact { return slices.Clone(facts) }
 
-var facts = slices.Concat(timeFacts, actFacts, leakFacts, lineTable(), drugFacts, sumFacts, callFacts, orderTable, policyTable, writtenFacts, outcomeTable)
+var facts = numbered(slices.Concat(timeFacts, actFacts, leakFacts, lineTable(), drugFacts, sumFacts, callFacts, orderTable, policyTable, writtenFacts, outcomeTable))
+
+func numbered(all []Fact) []Fact {
+	for i := range all {
+		all[i].number = i
+	}
+	return all
+}
 
 var factByName = func() map[string]Fact {
 	m := make(map[string]Fact, len(facts))

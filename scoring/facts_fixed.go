@@ -31,12 +31,14 @@ var orderTable = []Fact{
 		func(e *textEnvironment, r *record) { e.Order.Ceil = Pressure{r.Case.Order.CeilMmHg} }),
 }
 
+var mcgPerMin, mcgPerKGMin = quantity.MustUnit("mcg/min"), quantity.MustUnit("mcg/kg/min")
+
 // perMinute is an ordered dose in mcg/min; not known for a drug in units.
 func (r *record) perMinute(q quantity.Quantity) Dose {
-	if v, err := q.In(quantity.MustUnit("mcg/min")); err == nil {
+	if v, err := q.In(mcgPerMin); err == nil {
 		return Dose{v}
 	}
-	if v, err := q.In(quantity.MustUnit("mcg/kg/min")); err == nil {
+	if v, err := q.In(mcgPerKGMin); err == nil {
 		return Dose{v * r.Case.Patient.WeightKG}
 	}
 	return Dose{unknown}

@@ -23,7 +23,7 @@ const antidote = "phentolamine"
 
 // showsSign says that an entry is a finding that shows the sign. Any sign
 // will do for "leak".
-func showsSign(e sim.Entry, sign string) bool {
+func showsSign(e *sim.Entry, sign string) bool {
 	if e.Kind != sim.Found || !sim.Abnormal(e.What, e.Word, e.Value) {
 		return false
 	}
@@ -31,7 +31,7 @@ func showsSign(e sim.Entry, sign string) bool {
 }
 
 // judged is the verdict that an entry gives on a line, empty for others.
-func judged(e sim.Entry) string {
+func judged(e *sim.Entry) string {
 	if e.Kind != sim.Done || e.Act != actJudge {
 		return ""
 	}
@@ -39,6 +39,6 @@ func judged(e sim.Entry) string {
 }
 
 // isPressure says that an entry shows the mean pressure.
-func isPressure(e sim.Entry) bool {
+func isPressure(e *sim.Entry) bool {
 	return e.Kind == sim.Reading && e.What == "mean pressure"
 }

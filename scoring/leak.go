@@ -19,7 +19,7 @@ func (r *record) leaks() []int {
 }
 
 // onLeak says that an entry concerns a line that had begun to leak by then.
-func (r *record) onLeak(e sim.Entry) bool {
+func (r *record) onLeak(e *sim.Entry) bool {
 	line := r.lineOf(e)
 	return line >= 0 && r.Lines[line].Leaks <= e.At
 }
@@ -36,11 +36,11 @@ func (r *record) visible(sign string) Moment {
 }
 
 func (r *record) found(sign string) Moment {
-	return r.at(r.firstEntry(func(_ int, e sim.Entry) bool { return showsSign(e, sign) && r.onLeak(e) }))
+	return r.at(r.firstEntry(sim.Found, func(e *sim.Entry) bool { return showsSign(e, sign) && r.onLeak(e) }))
 }
 
 func (r *record) named(verdict string) Moment {
-	return r.at(r.firstEntry(func(_ int, e sim.Entry) bool { return judged(e) == verdict && r.onLeak(e) }))
+	return r.at(r.firstEntry(sim.Done, func(e *sim.Entry) bool { return judged(e) == verdict && r.onLeak(e) }))
 }
 
 func (r *record) recognised() Moment {
@@ -48,7 +48,7 @@ func (r *record) recognised() Moment {
 }
 
 func (r *record) wronglyNamed() bool {
-	i := r.firstEntry(func(_ int, e sim.Entry) bool { return judged(e) == "leaking" && !r.onLeak(e) })
+	i := r.firstEntry(sim.Done, func(e *sim.Entry) bool { return judged(e) == "leaking" && !r.onLeak(e) })
 	r.rests(i)
 	return i >= 0
 }
@@ -117,13 +117,13 @@ func (r *record) raisedOnLeak() int {
 // antidotes lists, in order, when antidote was put into tissue; what went
 // through a line that did not leak went into the vein.
 func (r *record) antidotes() []int {
-	into := r.done(actInfiltrate, nil)
-	into = append(into, r.done(actThrough, func(_ int, e sim.Entry) bool { return r.onLeak(e) })...)
+	into := slices.Collect(r.done(actInfiltrate, nil))
+	into = slices.AppendSeq(into, r.done(actThrough, r.onLeak))
 	slices.Sort(into)
 	return into
 }
 
-func (r *record) antidoteGiven() Moment { return r.firstOf(r.antidotes(), 0) }
+func (r *record) antidoteGiven() Moment { return r.firstOf(slices.Values(r.antidotes()), 0) }
 
 func (r *record) antidoteVolume() Volume {
 	given := r.antidotes()
@@ -168,7 +168,7 @@ func (r *record) antidoteDilution() Volume {
 
 // syringe is the antidote that an infiltration came from.
 func (r *record) syringe(entry int) (sim.BagRecord, bool) {
-	e := r.Journal[entry]
+	e := &r.Journal[entry]
 	var last sim.BagRecord
 	found := false
 	for _, b := range r.Bags {

@@ -52,7 +52,7 @@ func (r *record) lineAt(subject string, at sim.Time) int {
 
 // lineOf is the line that an entry concerns; what is done at a pump concerns
 // the line it feeds, or last fed. -1 when it concerns none.
-func (r *record) lineOf(e sim.Entry) int {
+func (r *record) lineOf(e *sim.Entry) int {
 	if line := r.lineAt(e.Subject, e.At); line >= 0 {
 		return line
 	}
@@ -280,8 +280,8 @@ func (r *record) factsOf(line int) lineFacts {
 // cuffArm is the arm that the cuff sat on at that time.
 func (r *record) cuffArm(at sim.Time) sim.Side {
 	arm := r.Case.CuffArm
-	for _, i := range r.done(actMoveCuff, nil) {
-		if e := r.Journal[i]; e.At <= at {
+	for i := range r.done(actMoveCuff, nil) {
+		if e := &r.Journal[i]; e.At <= at {
 			arm = sim.Side(e.Subject)
 		}
 	}

@@ -3,6 +3,7 @@ package scoring
 import (
 	"fmt"
 	"reflect"
+	"slices"
 
 	"github.com/expr-lang/expr"
 )
@@ -86,20 +87,21 @@ func operatorOptions() []expr.Option {
 	var options []expr.Option
 	for _, symbol := range []string{"+", "-", "*", "<", "<=", ">", ">="} {
 		name := "operator " + symbol
-		var mine []operation
+		type sides struct{ left, right reflect.Type }
+		var joined []sides
+		var how []func(left, right any) any
 		var shapes []any
 		for _, o := range operations {
 			if o.symbol == symbol {
-				mine = append(mine, o)
+				shape := reflect.TypeOf(o.shape).Elem()
+				joined = append(joined, sides{shape.In(0), shape.In(1)})
+				how = append(how, o.do)
 				shapes = append(shapes, o.shape)
 			}
 		}
 		do := func(params ...any) (any, error) {
-			for _, o := range mine {
-				shape := reflect.TypeOf(o.shape).Elem()
-				if shape.In(0) == reflect.TypeOf(params[0]) && shape.In(1) == reflect.TypeOf(params[1]) {
-					return o.do(params[0], params[1]), nil
-				}
+			if i := slices.Index(joined, sides{reflect.TypeOf(params[0]), reflect.TypeOf(params[1])}); i >= 0 {
+				return how[i](params[0], params[1]), nil
 			}
 			return nil, fmt.Errorf("%s does not join %T and %T", symbol, params[0], params[1])
 		}

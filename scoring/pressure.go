@@ -86,8 +86,8 @@ func (r *record) shown(visit func(entry int, mmHg float64, stood sim.Time)) {
 			visit(last, r.Journal[last].Value, at-max(since, from))
 		}
 	}
-	for i, e := range r.Journal {
-		if isPressure(e) {
+	for _, i := range r.entries(sim.Reading) {
+		if e := &r.Journal[i]; isPressure(e) {
 			until(e.At)
 			last, since = i, e.At
 		}

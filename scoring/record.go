@@ -5,6 +5,8 @@ import (
 
 	"blanch/scenarios"
 	"blanch/sim"
+
+	"github.com/expr-lang/expr/vm"
 )
 
 // record reads facts from one run, and keeps what they rest on.
@@ -12,6 +14,69 @@ type record struct {
 	*sim.Result
 	policy   *scenarios.Policy
 	evidence []int // indices in the journal, as read
+
+	kinds [][]int         // entries of the journal by kind
+	env   textEnvironment // as far as it has been filled
+	known []reading       // what env holds of the facts, by their numbers
+	rest  []int           // what the facts in env rest on
+	vm    vm.VM
+}
+
+// reading says that a fact has been read, and which part of rest is its own.
+type reading struct {
+	done     bool
+	from, to int
+}
+
+// fill puts the facts into the environment. Each is read from the run once;
+// what it rests on counts for everyone who uses it.
+func (r *record) fill(uses []Fact) {
+	if r.known == nil {
+		r.known = make([]reading, len(facts))
+	}
+	for i := range uses {
+		f := &uses[i]
+		known := &r.known[f.number]
+		if !known.done {
+			before, from := len(r.evidence), len(r.rest)
+			f.fill(&r.env, r)
+			r.rest = append(r.rest, r.evidence[before:]...)
+			*known = reading{true, from, len(r.rest)}
+			continue
+		}
+		r.evidence = append(r.evidence, r.rest[known.from:known.to]...)
+	}
+}
+
+// entries lists, in order, the entries of one kind, so that a fact looks only
+// at those it can rest on. An answered sum stands among what was done.
+func (r *record) entries(kind sim.Kind) []int {
+	if r.kinds == nil {
+		r.kinds = byKind(r.Journal)
+	}
+	return r.kinds[kind]
+}
+
+func byKind(journal []sim.Entry) [][]int {
+	kindOf := func(i int) sim.Kind {
+		if k := journal[i].Kind; k != sim.Answered {
+			return k
+		}
+		return sim.Done
+	}
+	var count [sim.Hidden + 1]int
+	for i := range journal {
+		count[kindOf(i)]++
+	}
+	all, kinds := make([]int, len(journal)), make([][]int, len(count))
+	for k, n := range count {
+		kinds[k], all = all[:0:n], all[n:]
+	}
+	for i := range journal {
+		k := kindOf(i)
+		kinds[k] = append(kinds[k], i)
+	}
+	return kinds
 }
 
 // rests notes that a fact rests on this entry of the journal.
@@ -38,10 +103,10 @@ func (r *record) at(entry int) Moment {
 	return momentAt(r.Journal[entry].At)
 }
 
-// firstEntry is the first entry that fits, -1 when none does.
-func (r *record) firstEntry(fits func(i int, e sim.Entry) bool) int {
-	for i, e := range r.Journal {
-		if fits(i, e) {
+// firstEntry is the first entry of a kind that fits, -1 when none does.
+func (r *record) firstEntry(kind sim.Kind, fits func(e *sim.Entry) bool) int {
+	for _, i := range r.entries(kind) {
+		if fits(&r.Journal[i]) {
 			return i
 		}
 	}
@@ -75,8 +140,8 @@ func (r *record) startTime() Moment {
 func (r *record) firstDrug() Moment {
 	m := momentAt(r.Outcome.FirstDrug)
 	if m.Known {
-		r.rests(r.firstEntry(func(_ int, e sim.Entry) bool {
-			return e.Kind == sim.Hidden && e.What == "first drug in the blood"
+		r.rests(r.firstEntry(sim.Hidden, func(e *sim.Entry) bool {
+			return e.What == "first drug in the blood"
 		}))
 	}
 	return m

@@ -2,19 +2,22 @@ package sim
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
 // Do begins an action at the present time, or refuses it with the reason.
-// It never moves time. The first entry it returns is Started or Refused.
+// It never moves time. The first entry it returns is Started or Refused. The
+// entries are part of the journal and must not be changed.
 func (e *Engine) Do(a Action) []Entry {
 	from := len(e.journal)
 	r, why := e.ready(a)
 	if why != "" {
 		e.note(Entry{At: e.now, Kind: Refused, Who: a.By, Act: a.Name, Said: a.String(), Why: why})
-		return clone(e.journal[from:])
+		return e.since(from)
 	}
-	e.note(Entry{At: e.now, Kind: Started, Who: a.By, Act: a.Name, Said: a.String(), Subject: r.subject()})
+	r.said = a.String()
+	e.note(Entry{At: e.now, Kind: Started, Who: a.By, Act: a.Name, Said: r.said, Subject: r.subject()})
 	takes := r.spec.Takes
 	if r.spec.takes != nil {
 		takes = r.spec.takes(e, a)
@@ -33,7 +36,7 @@ func (e *Engine) Do(a Action) []Entry {
 	if takes == 0 {
 		e.finish(r)
 	}
-	return clone(e.journal[from:])
+	return e.since(from)
 }
 
 // Possible says why an action could not begin now; empty when it could.
@@ -174,11 +177,8 @@ func (e *Engine) occupy(r *running) {
 
 // release frees what the action held.
 func (e *Engine) release(r *running) {
-	for i, q := range e.queue {
-		if q == r {
-			e.queue = append(e.queue[:i:i], e.queue[i+1:]...)
-			break
-		}
+	if i := slices.Index(e.queue, r); i >= 0 {
+		e.queue = slices.Delete(e.queue, i, i+1)
 	}
 	if e.hands == r {
 		e.hands = nil
@@ -207,7 +207,7 @@ func (e *Engine) finish(r *running) {
 
 // done notes that the action took effect; en carries what it showed.
 func (e *Engine) done(r *running, en Entry) {
-	en.At, en.Kind, en.Who, en.Act, en.Said = r.ends, Done, r.act.By, r.act.Name, r.act.String()
+	en.At, en.Kind, en.Who, en.Act, en.Said = r.ends, Done, r.act.By, r.act.Name, r.said
 	if en.Subject == "" {
 		en.Subject = r.subject()
 	}
@@ -230,7 +230,7 @@ func (e *Engine) leaveOff() {
 	if r.spec.broken != nil {
 		r.spec.broken(e, r)
 	}
-	e.note(Entry{At: e.now, Kind: LeftOff, Act: r.act.Name, Said: r.act.String(), Subject: r.subject()})
+	e.note(Entry{At: e.now, Kind: LeftOff, Act: r.act.Name, Said: r.said, Subject: r.subject()})
 }
 
 // HandsFree is when the learner's hands are free; not later than Now when

@@ -16,6 +16,12 @@ import (
 // digest of a shipped case changes.
 const Revision = 6
 
+// Room for what most cases come to, besides the cycles of the cuff.
+const (
+	usualEntries = 120
+	usualShown   = 10
+)
+
 // Of a patient whose case does not say (A).
 const (
 	usualRate  = 100.0
@@ -39,7 +45,7 @@ type Engine struct {
 	// Looked up ahead; they follow from the world and never change it.
 	fresh  bool
 	next   event
-	coming inputs
+	coming outlook
 }
 
 // New readies a case in a place. The error says what makes it unplayable;
@@ -56,7 +62,7 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	case len(p.Pumps) == 0:
 		return nil, fmt.Errorf("place: there is no pump")
 	}
-	e := &Engine{c: c, p: p, seed: seed}
+	e := &Engine{c: c, p: p}
 	e.drugs, e.agents = make([]drug.Drug, 1, maxAgents), make([]circulation.Agent, 1, maxAgents)
 	e.ordered = e.play(d)
 	for _, v := range p.Vials {
@@ -71,6 +77,22 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	if e.pulse == 0 {
 		e.pulse = usualPulse
 	}
+	readings := int(c.Ends/max(p.Cuff, Minute)) + 1
+	e.journal = make([]Entry, 0, usualEntries+3*readings)
+	e.shown = make([]Shown, 0, usualShown+readings)
+	if err := e.Reset(seed); err != nil {
+		return nil, err
+	}
+	return e, nil
+}
+
+// Reset begins the case anew under another seed, as New does, but in the
+// memory of the attempt before. Entries and results given out until now are
+// no longer valid. It is for playing a case many times over.
+func (e *Engine) Reset(seed uint64) error {
+	c, p := e.c, e.p
+	e.seed, e.fresh = seed, false
+	e.world = world{journal: e.journal[:0], shown: e.shown[:0]}
 	e.out.FirstDrug = Never
 	e.cuff = c.CuffArm
 	e.tries, e.scanned = map[string]int{}, map[string]bool{}
@@ -86,13 +108,13 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	e.veins = clone(c.Veins)
 	for i := range e.veins {
 		if err := e.drawVein(&e.veins[i]); err != nil {
-			return nil, err
+			return err
 		}
 	}
 	for _, l := range c.InPlace {
 		i := e.veinIndex(l.Vein)
 		if i < 0 {
-			return nil, fmt.Errorf("a line in place: there is no vein called %q", l.Vein)
+			return fmt.Errorf("a line in place: there is no vein called %q", l.Vein)
 		}
 		v := e.veins[i]
 		e.records = append(e.records, LineRecord{
@@ -111,7 +133,7 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 		e.people = append(e.people, who)
 	}
 	e.read(0)
-	return e, nil
+	return nil
 }
 
 // drawVein gives a vein that the case draws its size: a matter of seed and
@@ -167,7 +189,8 @@ func (e *Engine) Over() bool { return e.over }
 
 // Advance moves time on to `to` and returns what happened on the way. A time
 // that has passed, or lies beyond the end, moves as far as there is to go.
-// How the way is cut into calls makes no difference to anything.
+// How the way is cut into calls makes no difference to anything. The entries
+// are part of the journal and must not be changed.
 func (e *Engine) Advance(to Time) []Entry {
 	from := len(e.journal)
 	for !e.over {
@@ -189,14 +212,22 @@ func (e *Engine) Advance(to Time) []Entry {
 	if !e.over {
 		e.now = max(e.now, to)
 	}
-	return clone(e.journal[from:])
+	return e.since(from)
 }
 
 // change commits the physics to the present before an act alters it.
 func (e *Engine) change(at Time) { e.commit(at.Seconds(), event{}) }
 
-// note adds an entry to the journal.
+// note adds an entry to the journal. The journal only grows and no entry in
+// it is ever changed, so parts of it are given out without a copy.
 func (e *Engine) note(en Entry) { e.journal = append(e.journal, en) }
+
+// since is the journal from an entry on. Its capacity ends there too: what a
+// caller appends goes elsewhere.
+func (e *Engine) since(from int) []Entry {
+	to := len(e.journal)
+	return e.journal[from:to:to]
+}
 
 // tickKind orders what the clock brings at one instant.
 type tickKind uint8

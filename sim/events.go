@@ -49,15 +49,15 @@ func (e *Engine) findNext() event {
 		}
 	}
 	for _, s := range e.sites {
-		f, on := s.flows()
-		if on && !math.IsInf(f.untilML, 1) {
+		f := s.flows()
+		if f != nil && !math.IsInf(f.untilML, 1) {
 			what := front
 			if f.empties {
 				what = emptied
 			}
 			consider(event{t: e.at + f.untilML/f.q, rank: 1, what: what, site: s})
 		}
-		if on && f.pump != nil && s.inPlace() && s.carried && !s.Central {
+		if f != nil && f.pump != nil && s.inPlace() && s.carried && !s.Central {
 			e.endEvents(s, consider)
 		}
 		if s.leaking && s.leakOver > 0 && e.at < s.leakAt+s.leakOver {
@@ -84,6 +84,8 @@ func nextGrid(age float64) float64 {
 func (e *Engine) happen(ev event) {
 	at := FromSeconds(ev.t)
 	switch ev.what {
+	case grid:
+		return // a step of the tissue changes nothing that flows
 	case emptied:
 		p := ev.site.pump
 		p.bag.left = 0
@@ -137,13 +139,17 @@ func (e *Engine) settle(at Time) {
 		e.settleRun(p, at)
 	}
 	for _, s := range e.sites {
-		f, on := s.flows()
+		f := s.flows()
 		if d := s.depot; d != nil {
-			if fed := (stream{f.q, f.tip}); fed != d.fed {
+			var fed stream
+			if f != nil {
+				fed = stream{f.q, f.tip}
+			}
+			if fed != d.fed {
 				d.fed, d.origin = fed, e.at
 			}
 		}
-		if !on {
+		if f == nil {
 			continue
 		}
 		if s.carried {

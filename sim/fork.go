@@ -7,7 +7,7 @@ import "maps"
 func (e *Engine) fork() *Engine {
 	f := &Engine{c: e.c, p: e.p, seed: e.seed, drugs: e.drugs, agents: e.agents, ordered: e.ordered, blocker: e.blocker, heart: e.heart, pulse: e.pulse, veins: e.veins, world: e.world}
 	w := &f.world
-	w.journal = clone(w.journal)
+	w.journal = e.since(0)
 	w.records = clone(w.records)
 	w.runs = clone(w.runs)
 	w.shown = clone(w.shown)
@@ -74,21 +74,25 @@ func (e *Engine) fork() *Engine {
 	for _, p := range w.people {
 		p.busy = acts[p.busy]
 	}
+	f.stale()
 	return f
 }
 
-// Result is a copy of everything that marking and debriefing may read.
+// Result is everything that marking and debriefing may read. It stays as it
+// is when the engine goes on; the journal is shared and must not be changed.
 func (e *Engine) Result() *Result {
-	f := e.fork()
-	f.change(f.now)
-	for _, s := range f.sites {
-		f.records[s.record] = s.LineRecord
+	if e.at < e.now.Seconds() {
+		e = e.fork()
+		e.change(e.now)
 	}
 	r := &Result{
-		Case: f.c, Place: f.p, Seed: f.seed, Ended: f.now, Journal: f.journal, Lines: f.records,
-		Runs: f.runs, Answers: f.sums, Requests: f.requests, Sights: f.sights, Outcome: f.out,
+		Case: e.c, Place: e.p, Seed: e.seed, Ended: e.now, Journal: e.since(0), Lines: clone(e.records),
+		Runs: clone(e.runs), Answers: clone(e.sums), Requests: clone(e.requests), Sights: clone(e.sights), Outcome: e.out,
 	}
-	for _, b := range f.bags {
+	for _, s := range e.sites {
+		r.Lines[s.record] = s.LineRecord
+	}
+	for _, b := range e.bags {
 		r.Bags = append(r.Bags, b.BagRecord)
 	}
 	return r

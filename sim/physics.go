@@ -12,22 +12,61 @@ const maxAgents = 8
 // inputs is what reaches the blood of each drug.
 type inputs [maxAgents]circulation.Input
 
-// ahead is the next change of the physics and what reaches the blood until
-// then. Both follow from the state alone, so they are kept until it changes.
-func (e *Engine) ahead() (event, *inputs) {
+// outlook is where each drug in the blood goes until the next change of the
+// physics.
+type outlook struct {
+	moves   [maxAgents]bool // the others are not there and do not come
+	courses [maxAgents]circulation.Course
+}
+
+// ahead is the next change of the physics and the outlook until then. Both
+// follow from the state alone, so they are kept until it changes.
+func (e *Engine) ahead() (event, *outlook) {
 	if !e.fresh {
 		e.next = e.findNext()
-		e.coming = e.input(e.next.t)
+		in := e.input(e.next.t)
+		e.look(&in, &e.coming)
 		e.fresh = true
 	}
 	return e.next, &e.coming
+}
+
+// outlookTo is the outlook of a commitment at t, after which none is kept. The
+// one at hand will do unless a depot feeds the blood: its uptake is fitted to
+// the stretch.
+func (e *Engine) outlookTo(t float64) *outlook {
+	if !e.fresh || (t != e.next.t && e.hasDepot()) {
+		e.fresh = false
+		in := e.input(t)
+		e.look(&in, &e.coming)
+	}
+	return &e.coming
+}
+
+func (e *Engine) hasDepot() bool {
+	for _, s := range e.sites {
+		if s.depot != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// look fills in the outlook under the inputs.
+func (e *Engine) look(in *inputs, o *outlook) {
+	for i := 1; i < len(e.agents); i++ {
+		o.moves[i] = !e.blood[i].Still() || in[i] != (circulation.Input{})
+		if o.moves[i] {
+			o.courses[i] = e.blood[i].Under(in[i], &e.agents[i])
+		}
+	}
 }
 
 // input is what reaches the blood from the present of the physics until t.
 func (e *Engine) input(t float64) inputs {
 	var in inputs
 	for _, s := range e.sites {
-		if f, on := s.flows(); on && f.tip.Drug != 0 {
+		if f := s.flows(); f != nil && f.tip.Drug != 0 {
 			in[f.tip.Drug] = in[f.tip.Drug].Plus(e.delivered(s, f))
 		}
 		if s.depot != nil && t > e.at {
@@ -38,7 +77,7 @@ func (e *Engine) input(t float64) inputs {
 }
 
 // delivered is the drug a line gives the blood directly.
-func (e *Engine) delivered(s *site, f flow) circulation.Input {
+func (e *Engine) delivered(s *site, f *flow) circulation.Input {
 	if s.Removed != Never {
 		return circulation.Input{}
 	}
@@ -49,8 +88,8 @@ func (e *Engine) delivered(s *site, f flow) circulation.Input {
 
 // feed is what the line gives its depot.
 func (e *Engine) feed(s *site) tissue.Feed {
-	f, on := s.flows()
-	if !on || s.Removed != Never {
+	f := s.flows()
+	if f == nil || s.Removed != Never {
 		return tissue.Feed{}
 	}
 	share, slope := s.lost(e.at)
@@ -93,19 +132,27 @@ func (e *Engine) uptake(s *site, t float64, in *inputs) {
 // answerAt reads what the drugs do at t, which must not lie beyond the next
 // change of the physics.
 func (e *Engine) answerAt(t float64) circulation.Answer {
-	dt := t - e.at
-	if dt <= 0 {
-		return circulation.Answered(e.agents, e.blood[:len(e.agents)])
+	if dt := t - e.at; dt > 0 {
+		_, o := e.ahead()
+		return e.answerAfter(dt, o)
 	}
-	_, in := e.ahead()
-	return e.answerAfter(dt, in)
+	return e.answer(&e.blood)
 }
 
-func (e *Engine) answerAfter(dt float64, in *inputs) circulation.Answer {
-	var after [maxAgents]circulation.State
+// answer is what the drugs do when so much of each is there.
+func (e *Engine) answer(blood *[maxAgents]circulation.State) circulation.Answer {
+	var effects [maxAgents]float64
+	for i := range blood {
+		effects[i] = blood[i].Effect
+	}
+	return circulation.Answered(e.agents, effects[:len(e.agents)])
+}
+
+func (e *Engine) answerAfter(dt float64, o *outlook) circulation.Answer {
+	var after [maxAgents]float64
 	for i := 1; i < len(e.agents); i++ {
-		if !e.blood[i].Still() || in[i] != (circulation.Input{}) {
-			after[i] = e.blood[i].After(dt, in[i], e.agents[i])
+		if o.moves[i] {
+			after[i] = o.courses[i].Effect(dt)
 		}
 	}
 	return circulation.Answered(e.agents, after[:len(e.agents)])
@@ -150,26 +197,28 @@ func (e *Engine) commit(t float64, ev event) {
 	if dt < 0 || (dt == 0 && !ev.exact(ev.site)) {
 		return
 	}
-	in := e.input(t)
+	then := e.blood
 	if dt > 0 {
-		e.watchPressure(dt, &in)
+		o := e.outlookTo(t)
+		for i := 1; i < len(e.agents); i++ {
+			if o.moves[i] {
+				then[i] = o.courses[i].After(dt)
+			}
+		}
+		e.watchPressure(dt, o, e.answer(&then))
 	}
 	reached := false
 	for _, s := range e.sites {
-		f, on := s.flows()
+		f := s.flows()
 		if s.depot != nil && dt > 0 {
 			e.stepDepot(s, t)
 		}
-		if on {
+		if f != nil {
 			reached = e.move(s, f, dt, ev) || reached
 		}
 	}
 	if dt > 0 {
-		for i := 1; i < len(e.agents); i++ {
-			if !e.blood[i].Still() || in[i] != (circulation.Input{}) {
-				e.blood[i] = e.blood[i].After(dt, in[i], e.agents[i])
-			}
-		}
+		e.blood = then
 		if e.out.FirstDrug != Never && !reached {
 			e.out.DrugFreeS += dt
 		}
@@ -189,6 +238,7 @@ func (e *Engine) commit(t float64, ev event) {
 func (e *Engine) stale() {
 	e.fresh = false
 	for _, s := range e.sites {
+		s.known = false
 		if s.depot != nil {
 			s.depot.aheadT = 0
 		}
@@ -197,7 +247,7 @@ func (e *Engine) stale() {
 
 // move pushes dt seconds of flow through a line and books where it went. It
 // reports whether drug reached the blood.
-func (e *Engine) move(s *site, f flow, dt float64, ev event) bool {
+func (e *Engine) move(s *site, f *flow, dt float64, ev event) bool {
 	ml := float64(f.q * dt)
 	if ev.exact(s) || ml > f.untilML {
 		ml = f.untilML

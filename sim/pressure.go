@@ -2,6 +2,8 @@ package sim
 
 import (
 	"math"
+
+	"blanch/sim/circulation"
 )
 
 // scan is the widest stretch in seconds over which a threshold is looked
@@ -9,50 +11,59 @@ import (
 const scan = 60.0
 
 // watchPressure adds the time and area under and over the target over the
-// next dt seconds.
-func (e *Engine) watchPressure(dt float64, in *inputs) {
+// next dt seconds, at the end of which the drugs do what answer says.
+func (e *Engine) watchPressure(dt float64, o *outlook, answer circulation.Answer) {
 	if e.out.FirstDrug == Never {
 		return
 	}
-	mean := func(s float64) float64 { return e.untreated(e.at+s) + e.answerAfter(s, in).Rise }
+	mean := func(s float64) float64 {
+		if s == dt {
+			return e.untreated(e.at+s) + answer.Rise
+		}
+		return e.untreated(e.at+s) + e.answerAfter(s, o).Rise
+	}
 	pieces := math.Ceil(dt / scan)
-	from, low := 0.0, mean(0)
+	from := knot{0, mean(0)}
 	for i := 1.0; i <= pieces; i++ {
-		to := float64(dt*i) / pieces
-		high := mean(to)
-		e.outside(from, to, low, high, mean)
-		from, low = to, high
+		s := float64(dt*i) / pieces
+		to := knot{s, mean(s)}
+		e.outside(from, to, mean)
+		from = to
 	}
 }
 
-// outside splits a stretch at the target and at the ceiling and books the
-// parts that lie outside.
-func (e *Engine) outside(from, to, atFrom, atTo float64, mean func(float64) float64) {
-	if limit := e.c.Order.TargetMmHg; atFrom < limit || atTo < limit {
-		a, b := part(from, to, atFrom < limit, atTo < limit, func(s float64) bool { return mean(s) < limit })
-		e.out.UnderS += b - a
+// knot is the mean pressure s seconds into a stretch.
+type knot struct{ s, mmHg float64 }
+
+// outside splits a piece at the target and at the ceiling and books the parts
+// that lie outside.
+func (e *Engine) outside(from, to knot, mean func(float64) float64) {
+	if limit := e.c.Order.TargetMmHg; from.mmHg < limit || to.mmHg < limit {
+		a, b := part(from, to, mean, func(mmHg float64) bool { return mmHg < limit })
+		e.out.UnderS += b.s - a.s
 		e.out.UnderArea += area(a, b, limit, mean)
 	}
-	if limit := e.c.Order.CeilMmHg; atFrom > limit || atTo > limit {
-		a, b := part(from, to, atFrom > limit, atTo > limit, func(s float64) bool { return mean(s) > limit })
-		e.out.OverS += b - a
+	if limit := e.c.Order.CeilMmHg; from.mmHg > limit || to.mmHg > limit {
+		a, b := part(from, to, mean, func(mmHg float64) bool { return mmHg > limit })
+		e.out.OverS += b.s - a.s
 		e.out.OverArea += area(a, b, limit, mean)
 	}
 }
 
-// part is the part of a stretch in which something holds, when it holds at
-// one end or both.
-func part(from, to float64, first, last bool, holds func(float64) bool) (a, b float64) {
-	if first == last {
+// part is the part of a piece in which something holds, when it holds at one
+// end or both.
+func part(from, to knot, mean func(float64) float64, holds func(mmHg float64) bool) (a, b knot) {
+	first := holds(from.mmHg)
+	if first == holds(to.mmHg) {
 		return from, to
 	}
 	lo, hi := from, to
 	for range 40 {
-		mid := (lo + hi) / 2
-		if holds(mid) == first {
-			lo = mid
+		mid := (lo.s + hi.s) / 2
+		if at := (knot{mid, mean(mid)}); holds(at.mmHg) == first {
+			lo = at
 		} else {
-			hi = mid
+			hi = at
 		}
 	}
 	if first {
@@ -61,11 +72,12 @@ func part(from, to float64, first, last bool, holds func(float64) bool) (a, b fl
 	return hi, to
 }
 
-// area between the mean and a limit over a stretch, in mmHg x min, by
-// Simpson's rule.
-func area(a, b, limit float64, mean func(float64) float64) float64 {
-	off := func(s float64) float64 { return math.Abs(mean(s) - limit) }
-	return float64((b-a)/6*(off(a)+float64(4*off((a+b)/2))+off(b))) / 60
+// area between the mean and a limit over a piece, in mmHg x min, by Simpson's
+// rule.
+func area(a, b knot, limit float64, mean func(float64) float64) float64 {
+	off := func(mmHg float64) float64 { return math.Abs(mmHg - limit) }
+	mid := mean((a.s + b.s) / 2)
+	return float64((b.s-a.s)/6*(off(a.mmHg)+float64(4*off(mid))+off(b.mmHg))) / 60
 }
 
 // strain is what else weighs on the pressure at t: each strain comes on over

@@ -88,6 +88,22 @@ func luckySeed(t testing.TB, from uint64) uint64 {
 	return 0
 }
 
+// An engine begun anew plays as a new one does, whatever it played before.
+func TestResetForgets(t *testing.T) {
+	one, two := luckySeed(t, 1), luckySeed(t, 500)
+	again := newEngine(t, testCase(), two)
+	follow(t, again, script("right-basilic-arm"))
+	if err := again.Reset(one); err != nil {
+		t.Fatal(err)
+	}
+	fresh := newEngine(t, testCase(), one)
+	follow(t, again, script("right-basilic-arm"))
+	follow(t, fresh, script("right-basilic-arm"))
+	if a, b := trace(again), trace(fresh); a != b {
+		t.Errorf("begun anew it differs:\n%s", firstDifference(b, a))
+	}
+}
+
 // Property 2: three hours at once, in odd pieces, or polled each second give
 // the same bits, and so does reading everything at every poll.
 func TestPiecesMakeNoDifference(t *testing.T) {

@@ -29,6 +29,10 @@ type site struct {
 	leakOver float64 // s
 	leakTo   float64 // final share lost
 
+	// Looked up; see flows.
+	flow         flow
+	moves, known bool
+
 	depot    *depot
 	kinked   bool    // what blocks it is a kink
 	nitrate  bool    // ointment lies on the skin here
@@ -137,7 +141,6 @@ func (b *bagState) fluid() line.Fluid { return line.Fluid{Drug: b.agent, Conc: b
 // flow is what reaches the hub of a site: mL/s and the concentrations on
 // the way.
 type flow struct {
-	site    *site
 	q       float64
 	inflow  line.Fluid // enters the site's column
 	tip     line.Fluid // leaves the cannula
@@ -146,8 +149,21 @@ type flow struct {
 	empties bool    // what changes is that the bag is empty
 }
 
-func (s *site) flows() (flow, bool) {
-	f := flow{site: s}
+// flows is what flows through a site, nil when nothing does. It follows from
+// the state alone, so it is kept until that changes; what was moved on does
+// not alter it.
+func (s *site) flows() *flow {
+	if !s.known {
+		s.flow, s.moves = s.findFlow()
+		s.known = true
+	}
+	if !s.moves {
+		return nil
+	}
+	return &s.flow
+}
+
+func (s *site) findFlow() (f flow, on bool) {
 	switch {
 	case s.flush > 0 && !s.blocked():
 		f.q = s.flush
@@ -178,6 +194,7 @@ func (p *pumpState) delivers() bool {
 // running is an action under way.
 type running struct {
 	act     Action
+	said    string // act, written out
 	spec    *Spec
 	who     *personState // nil for the learner
 	began   Time

@@ -41,7 +41,7 @@ var plain = map[string]map[string]string{
 	"time.go":                    {"1": "of Never", "62": "of Never"},
 	"state.go":                   {"2": "arms"},
 	"ends.go":                    {"1.0": "a third, written as a quotient", "3": "a third, written as a quotient"},
-	"engine.go":                  {"0.5": "rounding to a whole number"},
+	"engine.go":                  {"0.5": "rounding to a whole number", "120": "room for entries", "10": "room for readings"},
 	"events.go":                  {"1e-6": "rounding of the grid"},
 	"physics.go":                 {"8": "drugs in play at most", "30": "halvings of a search"},
 	"pressure.go":                {"40": "halvings of a search"},

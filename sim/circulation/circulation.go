@@ -98,26 +98,62 @@ func (st State) Still() bool { return st.Amount == 0 && st.Effect == 0 }
 
 // After is the state s seconds later under the input.
 func (st State) After(s float64, in Input, b Agent) State {
+	c := st.Under(in, &b)
+	return c.After(s)
+}
+
+// Course is where a state goes under an input, with everything worked out
+// that does not depend on how far it is followed. The blood holds
+// p0 + p1 s + p2 s^2 and a decaying rest, the effect site likewise.
+type Course struct {
+	from       State
+	k          float64
+	p0, p1, p2 float64
+	q0, q1, q2 float64
+	rest       float64
+	passed     float64 // what the rest gives the effect site, per second and L
+}
+
+// Under is the course of the state under the input.
+func (st State) Under(in Input, b *Agent) Course {
 	k := b.K
 	p2 := in.C2 / k
 	p1 := (in.C1 - float64(2*p2)) / k
 	p0 := (in.C0 - p1) / k
-	rest := st.Amount - p0
-	decay := portable.Exp(-float64(k * s))
-
 	q2 := p2 / b.VolumeL
 	q1 := p1/b.VolumeL - float64(2*q2)/ke
-	q0 := p0/b.VolumeL - q1/ke
+	rest := st.Amount - p0
+	return Course{
+		from: st, k: k,
+		p0: p0, p1: p1, p2: p2,
+		q0: p0/b.VolumeL - q1/ke, q1: q1, q2: q2,
+		rest: rest, passed: float64(ke*rest) / b.VolumeL,
+	}
+}
+
+// Effect is the effect site s seconds on, per L.
+func (c *Course) Effect(s float64) float64 {
+	if s == 0 { // as the general form gives it, to the bit
+		return c.q0 + (c.from.Effect - c.q0)
+	}
+	return c.effect(s, portable.Exp(-float64(c.k*s)))
+}
+
+func (c *Course) effect(s, decay float64) float64 {
 	lag := portable.Exp(-float64(ke * s))
 	// (exp(-k s) - exp(-ke s)) / (ke - k), also where the two rates meet.
-	between := float64(float64(decay*s) * portable.OneMinusExpOver(float64((ke-k)*s)))
+	between := float64(float64(decay*s) * portable.OneMinusExpOver(float64((ke-c.k)*s)))
+	return poly(c.q0, c.q1, c.q2, s) + float64(c.passed*between) + float64((c.from.Effect-c.q0)*lag)
+}
 
+// After is the state s seconds on.
+func (c *Course) After(s float64) State {
+	decay := portable.Exp(-float64(c.k * s))
 	return State{
-		Amount: poly(p0, p1, p2, s) + float64(rest*decay),
-		Effect: poly(q0, q1, q2, s) + float64(float64(ke*rest)/b.VolumeL*between) +
-			float64((st.Effect-q0)*lag),
-		Eliminated: st.Eliminated + float64(k*(integral(p0, p1, p2, s)+
-			float64(float64(rest*s)*portable.OneMinusExpOver(float64(k*s))))),
+		Amount: poly(c.p0, c.p1, c.p2, s) + float64(c.rest*decay),
+		Effect: c.effect(s, decay),
+		Eliminated: c.from.Eliminated + float64(c.k*(integral(c.p0, c.p1, c.p2, s)+
+			float64(float64(c.rest*s)*portable.OneMinusExpOver(float64(c.k*s))))),
 	}
 }
 
@@ -127,11 +163,10 @@ type Answer struct {
 	Beta float64 // share of the greatest beta effect, 0 to 1
 }
 
-// Answered adds up the drugs at their effect sites.
-func Answered(agents []Agent, states []State) Answer {
+// Answered adds up the drugs at their effect sites, per L.
+func Answered(agents []Agent, effects []float64) Answer {
 	var alpha, v1, beta, block float64
-	for i := range states {
-		e := states[i].Effect
+	for i, e := range effects {
 		if e <= 0 {
 			continue
 		}
@@ -148,7 +183,10 @@ func Answered(agents []Agent, states []State) Answer {
 			beta += e / a.BetaE50
 		}
 	}
-	x := alpha/(1+block) + v1
+	if block > 0 {
+		alpha /= 1 + block
+	}
+	x := alpha + v1
 	return Answer{Rise: float64(emax*x) / (1 + x), Beta: beta / (1 + beta)}
 }
 

@@ -80,7 +80,7 @@ func TestSteadyState(t *testing.T) {
 	if math.Abs(half-1) > 0.05 {
 		t.Errorf("after 2.0 min %v mcg/L", half)
 	}
-	if a := Answered([]Agent{b}, []State{st}); a.Rise <= 0 || a.Rise >= emax || a.Beta != 0 {
+	if a := Answered([]Agent{b}, []float64{st.Effect}); a.Rise <= 0 || a.Rise >= emax || a.Beta != 0 {
 		t.Errorf("answers with %+v", a)
 	}
 }
@@ -89,7 +89,7 @@ func TestSteadyState(t *testing.T) {
 func settled(t *testing.T, doses map[string]float64) Answer {
 	t.Helper()
 	var agents []Agent
-	var states []State
+	var effects []float64
 	for _, name := range drug.Names() {
 		d, _ := drug.Named(name)
 		if d.VolumeL == 0 {
@@ -97,9 +97,9 @@ func settled(t *testing.T, doses map[string]float64) Answer {
 		}
 		a := Of(d, 40, 70)
 		agents = append(agents, a)
-		states = append(states, State{}.After(4*3600, Input{C0: doses[name] / 60}, a))
+		effects = append(effects, State{}.After(4*3600, Input{C0: doses[name] / 60}, a).Effect)
 	}
-	return Answered(agents, states)
+	return Answered(agents, effects)
 }
 
 // Label doses do what labels say they are for: raise the pressure, none by
@@ -147,5 +147,26 @@ func TestHeart(t *testing.T) {
 	sys, dia := a.Pulse(65, 40)
 	if mean := dia + (sys-dia)/3; math.Abs(mean-65) > 1e-9 || sys-dia <= 40 {
 		t.Errorf("%v over %v around 65", sys, dia)
+	}
+}
+
+// What Effect does not work out changes no bit of it.
+func TestEffectIsThatOfAfter(t *testing.T) {
+	for _, name := range drug.Names() {
+		d, _ := drug.Named(name)
+		if d.VolumeL == 0 {
+			continue
+		}
+		for _, in := range []Input{{}, {C0: 0.05}, {C0: 0.1, C1: -1e-6}, {C0: 1e-9}, {C0: 0.2, C1: 1e-5, C2: 1e-9}} {
+			for _, st := range []State{{}, {Amount: 3, Effect: 0.2}, {Amount: 1e-7, Effect: 4}, {Amount: 500, Effect: 1e-12}} {
+				a := Of(d, 44, 58)
+				c := st.Under(in, &a)
+				for s := 0.0; s < 24*3600; s += 7.3 + s/50 {
+					if got, want := c.Effect(s), c.After(s).Effect; got != want {
+						t.Fatalf("%s, %+v, %+v after %v s: %v, not %v", name, st, in, s, got, want)
+					}
+				}
+			}
+		}
 	}
 }

@@ -90,14 +90,14 @@ func (t Template) Match(line string) ([]Arg, bool, error) {
 
 // Write fills the holes with args, one for each hole.
 func (t Template) Write(args []Arg) string {
-	var b strings.Builder
+	line := make([]byte, 0, 120)
 	for i, literal := range t.literals {
-		b.WriteString(literal)
+		line = append(line, literal...)
 		if i < len(t.holes) && i < len(args) {
-			b.WriteString(args[i].String())
+			line = append(line, args[i].String()...)
 		}
 	}
-	return b.String()
+	return string(line)
 }
 
 // Example is the sentence with an example in every hole.

@@ -116,7 +116,13 @@ func (s *State) Perfusion() float64 {
 			alpha += x
 		}
 	}
-	x := (alpha/(1+s.A/(float64(r*blocker))) + v1) / (1 + s.B/(float64(r*relaxant)) + s.N)
+	if s.A != 0 {
+		alpha /= 1 + s.A/(float64(r*blocker))
+	}
+	x := alpha + v1
+	if s.B != 0 || s.N != 0 {
+		x /= 1 + s.B/(float64(r*relaxant)) + s.N
+	}
 	open := 1 / (1 + float64(x*x))
 	if v := s.Fluid(); v > pressFrom {
 		y := (v - pressFrom) / pressSpan
@@ -178,19 +184,21 @@ func (s *State) rates(q, conc float64, slot int, kv, n float64, d *rates) {
 	d.n = (n - s.N) / tauN
 }
 
-// add moves the state by h of its rates; sums too when they are wanted.
-func (s *State) add(d *rates, h float64, sums bool) {
-	s.V += float64(d.v * h)
-	s.U -= float64(d.u * h)
-	s.A -= float64(d.a * h)
-	s.B -= float64(d.b * h)
-	s.N += float64(d.n * h)
+// on sets what moves to where from is after h of the rates; the sums stay.
+func (s *State) on(from *State, d *rates, h float64) {
+	s.V = from.V + float64(d.v*h)
+	s.U = from.U - float64(d.u*h)
+	s.A = from.A - float64(d.a*h)
+	s.B = from.B - float64(d.b*h)
+	s.N = from.N + float64(d.n*h)
 	for i := range s.Drugs {
-		s.M[i] += float64(d.m[i] * h)
+		s.M[i] = from.M[i] + float64(d.m[i]*h)
 	}
-	if !sums {
-		return
-	}
+}
+
+// add moves the state and its sums by h of its rates.
+func (s *State) add(d *rates, h float64) {
+	s.on(s, d, h)
 	for i := range s.Drugs {
 		s.TakenUp[i] += float64(d.up[i] * h)
 		s.Broken[i] += float64(d.broken[i] * h)
@@ -208,18 +216,16 @@ func (s State) Step(h float64, f Feed, c Care) State {
 	var k1, k2, k3, k4 rates
 	s.rates(f.Q0, f.Conc, f.Slot, kv, n, &k1)
 	t := s
-	t.add(&k1, h/2, false)
+	t.on(&s, &k1, h/2)
 	t.rates(mid, f.Conc, f.Slot, kv, n, &k2)
-	t = s
-	t.add(&k2, h/2, false)
+	t.on(&s, &k2, h/2)
 	t.rates(mid, f.Conc, f.Slot, kv, n, &k3)
-	t = s
-	t.add(&k3, h, false)
+	t.on(&s, &k3, h)
 	t.rates(end, f.Conc, f.Slot, kv, n, &k4)
-	s.add(&k1, h/6, true)
-	s.add(&k2, h/3, true)
-	s.add(&k3, h/3, true)
-	s.add(&k4, h/6, true)
+	s.add(&k1, h/6)
+	s.add(&k2, h/3)
+	s.add(&k3, h/3)
+	s.add(&k4, h/6)
 	s.Spread = max(s.Spread, s.V)
 	return s
 }
