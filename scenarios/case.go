@@ -34,6 +34,15 @@ type Case struct {
 	where map[string]Pos // of its fields, by path
 }
 
+// Where is the place in the file of a field named by its path, such as
+// "patient/age"; the beginning of the file when it has none.
+func (c *Case) Where(path string) Pos {
+	if p, ok := c.where[path]; ok {
+		return p
+	}
+	return Pos{File: c.File, Line: 1, Column: 1}
+}
+
 // Objective is one thing the case teaches.
 type Objective struct {
 	ID   string

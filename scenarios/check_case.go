@@ -107,9 +107,13 @@ func (r *reader) knownAt(at Pos, what, word string, names []string) bool {
 			return true
 		}
 	}
+	allowed := "one of: " + strings.Join(names, ", ")
+	if len(names) == 0 {
+		allowed = "nothing: there is no " + what + " to name"
+	}
 	r.complain(Complaint{
 		Code: "unknown-" + what, Pos: at, Said: fmt.Sprintf("there is no %s %s", what, quoted(word)),
-		Allowed: "one of: " + strings.Join(names, ", "), Meant: Nearest(word, names),
+		Allowed: allowed, Meant: Nearest(word, names),
 	})
 	return false
 }

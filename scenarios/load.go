@@ -84,7 +84,7 @@ func load[T any](r *reader, kind, file string, src []byte, s shape[T], into *T) 
 	}
 	if other := Kind(src); other != "" && other != kind {
 		r.complain(Complaint{
-			Code: "wrong-kind", Pos: r.src.pos(1, 1),
+			Code: "wrong-file", Pos: r.src.pos(1, 1),
 			Said: fmt.Sprintf("this file is a %s, not a %s", other, kind), Allowed: fmt.Sprintf("format: 1, then %s: and its name", kind),
 		})
 		return false

@@ -74,7 +74,7 @@ var slips = []slip{
 	{"did not find expected key", "indentation", "this line is not indented like those around it", "fields of one group under each other", lineStart},
 	{"did not find expected '-'", "indentation", "this line is not indented like the list it stands in", "items of one list under each other", lineStart},
 	{"could not find expected ':'", "no-colon", "a key without a colon", "a word, a colon, a space, a value", lineStart},
-	{"unknown escape character", "unknown-escape", "a backslash stands before a character that it does not go with", "text between single quotes, where a backslash is only itself", lineStart},
+	{"unknown escape character", "unknown-escape", "a backslash stands before a character that it does not go with", "text between single quotes, where a backslash is only itself", wrongEscape},
 }
 
 func lineStart(src *source, line int) (int, int, bool) {
@@ -159,6 +159,23 @@ func openQuote(src *source, line int) (int, int, bool) {
 		at, found := value(text)
 		if found && (text[at] == '"' || text[at] == '\'') && !closes(text[at:]) {
 			return l, column(text, at), true
+		}
+	}
+	return 0, 0, false
+}
+
+// wrongEscape looks for the first backslash that begins no escape of YAML.
+func wrongEscape(src *source, line int) (int, int, bool) {
+	for ; line > 0; line-- {
+		text := src.line(line)
+		for i := 0; i+1 < len(text); i++ {
+			if text[i] != '\\' {
+				continue
+			}
+			if !strings.ContainsRune("0abt\tnvfre \"'/\\N_LPxuU", rune(text[i+1])) {
+				return line, column(text, i), true
+			}
+			i++
 		}
 	}
 	return 0, 0, false

@@ -1,10 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
+	"os/signal"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -16,29 +19,47 @@ import (
 	"blanch/sim"
 )
 
+// checking is what the flags of check say.
+type checking struct{ strict, json, watch bool }
+
 func (p *program) checkCommand() *cobra.Command {
-	return &cobra.Command{
+	var how checking
+	cmd := &cobra.Command{
 		Use:   "check [PATH...]",
 		Short: "Check cases, places and policies, and play their walk-throughs",
 		Long: `Checks YAML files and folders of them: every field, every rule, and every walk-through against the
 marks it says it earns. Without a path it checks all that comes with the program. Places and
 policies that a case names are looked for among the files checked, beside the case, and in the
-program's own. Every fault is shown with file:line:column; the exit code is 1 when there is one.`,
-		RunE: func(_ *cobra.Command, args []string) error {
-			c := &checker{sources: map[string][]byte{}, places: map[string]*sim.Place{}, policies: map[string]*scenarios.Policy{}}
-			var err error
-			if len(args) == 0 {
-				err = c.readContent()
-			} else {
-				err = c.readPaths(args)
+program's own. Every complaint is shown with file:line:column and a code; "blanch explain CODE"
+says what the code means.
+
+An error is a fault. A warning is one only with --strict, and a note never. With --json the
+complaints come as one JSON document, with the stretch of the line that each is about. With
+--watch the files are checked again whenever one of them changes, until Ctrl-C.
+
+Exit codes: 0 no faults; 1 faults; 2 the command was not understood; 3 a file cannot be read.
+Watching ends with 0.`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if how.watch {
+				if len(args) == 0 {
+					return errors.New("watch what? name files or folders: blanch check --watch PATH")
+				}
+				ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt)
+				defer stop()
+				return p.watch(ctx, args, how)
 			}
+			c, err := check(args)
 			if err != nil {
 				return unreadable(err)
 			}
-			c.check()
-			return c.report(p)
+			return c.report(p.out, how)
 		},
 	}
+	f := cmd.Flags()
+	f.BoolVar(&how.strict, "strict", false, "let warnings fail as errors do")
+	f.BoolVar(&how.json, "json", false, "print one JSON document, for editors and other programs")
+	f.BoolVar(&how.watch, "watch", false, "check again on every change, until Ctrl-C")
+	return cmd
 }
 
 // checker collects the files, then the complaints.
@@ -50,6 +71,25 @@ type checker struct {
 	policies   map[string]*scenarios.Policy
 	walks      int
 	complaints []scenarios.Complaint
+}
+
+// check reads and checks files and folders, or all that is shipped when
+// none is named. The error is for what cannot be read.
+func check(paths []string) (*checker, error) {
+	c := newChecker()
+	err := c.readPaths(paths)
+	if len(paths) == 0 {
+		err = c.readContent()
+	}
+	if err != nil {
+		return nil, err
+	}
+	c.check()
+	return c, nil
+}
+
+func newChecker() *checker {
+	return &checker{sources: map[string][]byte{}, places: map[string]*sim.Place{}, policies: map[string]*scenarios.Policy{}}
 }
 
 func (c *checker) add(file string, src []byte) {
@@ -112,17 +152,9 @@ func (c *checker) check() {
 		src := c.sources[file]
 		switch scenarios.Kind(src) {
 		case "place":
-			place, faults := scenarios.LoadPlace(file, src)
-			c.complaints = append(c.complaints, faults...)
-			if place != nil {
-				c.places[place.ID] = place
-			}
+			c.loadPlace(file, src)
 		case "policy":
-			policy, faults := scenarios.LoadPolicy(file, src)
-			c.complaints = append(c.complaints, faults...)
-			if policy != nil {
-				c.policies[policy.ID] = policy
-			}
+			c.loadPolicy(file, src)
 		default:
 			loaded, faults := scenarios.LoadCase(file, src)
 			c.complaints = append(c.complaints, faults...)
@@ -134,97 +166,114 @@ func (c *checker) check() {
 	for _, one := range c.cases {
 		c.checkCase(one)
 	}
+	c.sort()
+}
+
+func (c *checker) loadPlace(file string, src []byte) *sim.Place {
+	place, faults := scenarios.LoadPlace(file, src)
+	c.complaints = append(c.complaints, faults...)
+	if place != nil {
+		c.places[place.ID] = place
+	}
+	return place
+}
+
+func (c *checker) loadPolicy(file string, src []byte) *scenarios.Policy {
+	policy, faults := scenarios.LoadPolicy(file, src)
+	c.complaints = append(c.complaints, faults...)
+	if policy != nil {
+		c.policies[policy.ID] = policy
+	}
+	return policy
+}
+
+// sort puts the complaints in the order of the files, and within a file in
+// the order of its lines.
+func (c *checker) sort() {
+	order := map[string]int{}
+	for i, file := range c.files {
+		order[file] = i - len(c.files) // files that were looked up come last
+	}
+	slices.SortStableFunc(c.complaints, func(a, b scenarios.Complaint) int {
+		if d := order[a.Pos.File] - order[b.Pos.File]; d != 0 {
+			return d
+		}
+		if d := strings.Compare(a.Pos.File, b.Pos.File); d != 0 {
+			return d
+		}
+		if d := a.Pos.Line - b.Pos.Line; d != 0 {
+			return d
+		}
+		return a.Pos.Column - b.Pos.Column
+	})
 }
 
 // checkCase checks what a case means together with its place and policies.
 func (c *checker) checkCase(one *scenarios.Case) {
-	top := scenarios.Pos{File: one.File, Line: 1, Column: 1}
 	policy, known := c.policy(one.File, one.Policy)
 	if !known {
-		c.fault(top, "unknown-policy", fmt.Sprintf("there is no policy called %q", one.Policy), content.Policies())
+		c.unknown(one, "policy", one.Policy, content.Policies())
 		return
 	}
 	place, known := c.place(one.File, one.Place)
 	if !known {
-		c.fault(top, "unknown-place", fmt.Sprintf("there is no place called %q", one.Place), content.Places())
+		c.unknown(one, "place", one.Place, content.Places())
 		return
 	}
-	faults := scoring.Check(one, policy)
+	if policy == nil || place == nil {
+		return // found, and its faults are told
+	}
+	faults := slices.Concat(scoring.Check(one, policy), scenarios.CheckPlace(one, place))
 	c.complaints = append(c.complaints, faults...)
 	if len(faults) > 0 {
 		return
 	}
 	c.walks += len(one.Walks)
 	c.complaints = append(c.complaints, scoring.CheckWalks(one, place, func(id string) (*scenarios.Policy, bool) {
-		return c.policy(one.File, id)
+		p, _ := c.policy(one.File, id)
+		return p, p != nil
 	})...)
 }
 
-func (c *checker) fault(at scenarios.Pos, code, said string, known []string) {
+// unknown complains about the name of a place or a policy.
+func (c *checker) unknown(one *scenarios.Case, what, id string, known []string) {
 	c.complaints = append(c.complaints, scenarios.Complaint{
-		Level: scenarios.Error, Code: code, Pos: at, Said: said, Allowed: "one of: " + strings.Join(known, ", ") + ", or a file beside the case",
+		Level: scenarios.Error, Code: "unknown-" + what, Pos: one.Where(what),
+		Said:    fmt.Sprintf("there is no %s called %q", what, id),
+		Allowed: "one of: " + strings.Join(known, ", ") + ", or a file beside the case",
+		Meant:   scenarios.Nearest(id, known),
 	})
 }
 
-func (c *checker) policy(beside, id string) (*scenarios.Policy, bool) {
+// policy finds a policy by its name. It is known but nil when its file has
+// faults, which are then among the complaints.
+func (c *checker) policy(beside, id string) (p *scenarios.Policy, known bool) {
 	if p := c.policies[id]; p != nil {
 		return p, true
 	}
-	file, src, ok := nearby(beside, "policies", id, content.Policy)
-	if !ok {
-		return nil, false
+	file, src, ok := c.nearby(beside, "policies", id, content.Policy)
+	if ok && c.sources[file] == nil {
+		c.sources[file] = src
+		p = c.loadPolicy(file, src)
 	}
-	p, _ := scenarios.LoadPolicy(file, src)
-	return p, p != nil
+	return p, ok
 }
 
-func (c *checker) place(beside, id string) (*sim.Place, bool) {
+// place finds a place, as policy does.
+func (c *checker) place(beside, id string) (p *sim.Place, known bool) {
 	if p := c.places[id]; p != nil {
 		return p, true
 	}
-	file, src, ok := nearby(beside, "places", id, content.Place)
-	if !ok {
-		return nil, false
+	file, src, ok := c.nearby(beside, "places", id, content.Place)
+	if ok && c.sources[file] == nil {
+		c.sources[file] = src
+		p = c.loadPlace(file, src)
 	}
-	p, _ := scenarios.LoadPlace(file, src)
-	return p, p != nil
+	return p, ok
 }
 
 // nearby finds a file that a case names, beside it or in the library.
-func nearby(beside, folder, id string, library func(string) ([]byte, string, error)) (string, []byte, bool) {
+func (c *checker) nearby(beside, folder, id string, library func(string) ([]byte, string, error)) (string, []byte, bool) {
 	src, file, err := session.Beside(id, filepath.Dir(beside), folder, library)
 	return file, src, err == nil
-}
-
-// report prints every complaint and a line that sums up.
-func (c *checker) report(p *program) error {
-	faults, warnings := 0, 0
-	for _, f := range c.complaints {
-		switch f.Level {
-		case scenarios.Error:
-			faults++
-		case scenarios.Warning:
-			warnings++
-		}
-		src := c.sources[f.Pos.File]
-		if src == nil {
-			src, _ = os.ReadFile(f.Pos.File)
-		}
-		fmt.Fprintln(p.out, scenarios.Render(f, src))
-	}
-	if len(c.complaints) > 0 {
-		fmt.Fprintln(p.out)
-	}
-	verdict := "no faults"
-	if faults > 0 {
-		verdict = plural(faults, "fault")
-	}
-	if warnings > 0 {
-		verdict += ", " + plural(warnings, "warning")
-	}
-	fmt.Fprintf(p.out, "%s checked, %s played: %s\n", plural(len(c.files), "file"), plural(c.walks, "walk-through"), verdict)
-	if faults > 0 {
-		return errFaults
-	}
-	return nil
 }

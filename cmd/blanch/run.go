@@ -123,7 +123,7 @@ func (p *program) root() *cobra.Command {
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(
 		p.casesCommand(), p.playCommand(&how), p.resumeCommand(&how), p.replayCommand(),
-		p.checkCommand(), p.actionsCommand(),
+		p.checkCommand(), p.actionsCommand(), p.explainCommand(),
 		&cobra.Command{Use: "exit-codes", Short: "What the exit codes mean", Long: strings.TrimRight(exitCodes, "\n")},
 	)
 	return root

@@ -1,0 +1,301 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"blanch/scenarios"
+	"blanch/scoring"
+	"blanch/sim"
+)
+
+// kindsOfFile are the files that educators write.
+var kindsOfFile = []string{"case", "place", "policy"}
+
+func (p *program) explainCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "explain [CODE | FIELD.PATH | fact NAME | action NAME]",
+		Short: "Explain a complaint code, a field, a fact or an action",
+		Long: `Explains, without a network:
+
+  blanch explain out-of-range          a complaint code, with an example and its mended form
+  blanch explain case.patient.weight   a field, or a group of fields: case, place.pumps, policy.check early
+  blanch explain fact visible          what a rule can read; fact alone lists every one
+  blanch explain action feel           what a learner can do; action alone lists every one
+
+Alone it lists the codes and where the rest is found.`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			text, err := explain(strings.Join(args, " "))
+			if err != nil {
+				return err
+			}
+			_, err = fmt.Fprint(p.out, text)
+			return err
+		},
+		ValidArgsFunction: completeExplain,
+	}
+}
+
+// explain gives the explanation of what was asked about.
+func explain(about string) (string, error) {
+	about = strings.TrimSpace(about)
+	first, rest, _ := strings.Cut(about, " ")
+	switch {
+	case about == "":
+		return explainAll(), nil
+	case first == "fact" || first == "facts":
+		return explainFact(strings.TrimSpace(rest))
+	case first == "action" || first == "actions":
+		return explainAction(strings.TrimSpace(rest))
+	}
+	if code, ok := scenarios.CodeNamed(about); ok {
+		return explainCode(code), nil
+	}
+	kind, path, _ := strings.Cut(about, ".")
+	if slices.Contains(kindsOfFile, kind) {
+		return explainField(kind, path)
+	}
+	return explainLoose(about)
+}
+
+// explainLoose looks for a field without its kind of file, and for the
+// nearest meant name.
+func explainLoose(about string) (string, error) {
+	var found []string
+	var names []string
+	for _, kind := range kindsOfFile {
+		for _, e := range scenarios.Entries(kind) {
+			full := kind + "." + e.Path
+			if e.Path == about || e.Key == about {
+				found = append(found, full)
+			}
+			names = append(names, full, e.Path)
+		}
+	}
+	switch len(found) {
+	case 0:
+	case 1:
+		kind, path, _ := strings.Cut(found[0], ".")
+		return explainField(kind, path)
+	default:
+		return fmt.Sprintf("%q is a field in several places:\n\n  blanch explain %s\n", about, strings.Join(found, "\n  blanch explain ")), nil
+	}
+	for _, c := range scenarios.Codes() {
+		names = append(names, c.Name)
+	}
+	return "", missed("code or field", about, names, "explain alone lists what can be explained")
+}
+
+func missed(what, about string, names []string, list string) error {
+	if near := scenarios.Nearest(about, names); near != "" {
+		return fmt.Errorf("there is no %s %q: did you mean %q?", what, about, near)
+	}
+	return fmt.Errorf("there is no %s %q; %s", what, about, list)
+}
+
+func explainAll() string {
+	var b strings.Builder
+	b.WriteString("Complaint codes (blanch explain CODE):\n\n")
+	for _, c := range scenarios.Codes() {
+		fmt.Fprintf(&b, "  %-24s%s\n", c.Name, c.Level)
+	}
+	b.WriteString("\nFields (blanch explain case, blanch explain case.patient):\n\n")
+	for _, kind := range kindsOfFile {
+		keys := make([]string, 0, 30)
+		for _, e := range scenarios.Under(kind, "") {
+			keys = append(keys, e.Key)
+		}
+		writeFolded(&b, "  "+kind+": ", strings.Join(keys, ", "))
+	}
+	fmt.Fprintf(&b, "\n%d facts that rules can read:      blanch explain fact\n", len(scoring.Facts()))
+	fmt.Fprintf(&b, "%d actions that a learner can do:  blanch explain action\n", len(sim.Actions()))
+	return b.String()
+}
+
+func explainCode(c scenarios.Code) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s (%s)\n\n", c.Name, c.Level)
+	writeFolded(&b, "", c.Means)
+	example := func(title, text string) {
+		if c.Whole {
+			title += ", the whole file"
+		}
+		fmt.Fprintf(&b, "\n%s:\n", title)
+		if text == "" {
+			b.WriteString("    (nothing in its place)\n")
+			return
+		}
+		for _, l := range strings.Split(strings.Trim(text, "\n"), "\n") {
+			b.WriteString(strings.TrimRight("    "+l, " ") + "\n")
+		}
+	}
+	example("In a "+c.In+" this fails", c.Fails)
+	example("This does not", c.Mended)
+	return b.String()
+}
+
+// explainField explains a field, and lists what stands below a group.
+func explainField(kind, path string) (string, error) {
+	var b strings.Builder
+	if path == "" {
+		fmt.Fprintf(&b, "A %s begins with format: 1 and %s: and its name. Its fields:\n\n", kind, kind)
+		writeFields(&b, scenarios.Under(kind, ""))
+		return b.String(), nil
+	}
+	e, ok := scenarios.FieldAt(kind, path)
+	if !ok {
+		var names []string
+		for _, each := range scenarios.Entries(kind) {
+			names = append(names, each.Path, strings.ReplaceAll(each.Path, ".NAME", ""))
+		}
+		err := missed("field of a "+kind, path, names, "blanch explain "+kind+" lists its fields")
+		return "", err
+	}
+	fmt.Fprintf(&b, "%s.%s (%s)\n\n", kind, e.Path, neededOrNot(e.Field))
+	writeFolded(&b, "", e.Doc)
+	writeFolded(&b, "Wanted: ", e.Value.Says+".")
+	if len(e.Value.Choices) > 0 {
+		writeFolded(&b, "One of: ", strings.Join(e.Value.Choices, ", "))
+	}
+	fmt.Fprintf(&b, "\n    %s: %s\n", e.Key, e.Example)
+	if below := scenarios.Under(kind, e.Path); len(below) > 0 {
+		b.WriteString("\nBelow it:\n\n")
+		writeFields(&b, below)
+	}
+	return b.String(), nil
+}
+
+func neededOrNot(f scenarios.Field) string {
+	if f.Needed {
+		return "needed"
+	}
+	return "may be left out"
+}
+
+func writeFields(b *strings.Builder, entries []scenarios.Entry) {
+	for _, e := range entries {
+		mark := " "
+		if e.Needed {
+			mark = "*"
+		}
+		writeFolded(b, fmt.Sprintf("%s %-22s", mark, e.Key), e.Doc)
+	}
+	b.WriteString("\n* needed\n")
+}
+
+func explainFact(name string) (string, error) {
+	var b strings.Builder
+	facts := scoring.Facts()
+	if name == "" {
+		group := ""
+		for _, f := range facts {
+			if f.Group != group {
+				group = f.Group
+				fmt.Fprintf(&b, "\n%s\n", group)
+			}
+			fmt.Fprintf(&b, "  %s\n", f.Signature)
+		}
+		return strings.TrimPrefix(b.String(), "\n"), nil
+	}
+	var names []string
+	for _, f := range facts {
+		names = append(names, f.Name)
+		if f.Name != name {
+			continue
+		}
+		fmt.Fprintf(&b, "%s (%s)\n\n", f.Signature, f.Group)
+		writeFolded(&b, "", f.Says)
+		if f.TextOnly {
+			b.WriteString("For texts only: it is luck as much as care, so no rule can read it.\n")
+		}
+		fmt.Fprintf(&b, "\n    %s\n", f.Example)
+		return b.String(), nil
+	}
+	return "", missed("fact", name, names, "blanch explain fact lists every one")
+}
+
+func explainAction(name string) (string, error) {
+	var b strings.Builder
+	var names []string
+	for _, s := range sim.Actions() {
+		names = append(names, s.Name)
+		if name == "" {
+			fmt.Fprintf(&b, "%-20s%s\n", s.Name, s.Example())
+		}
+		if s.Name != name {
+			continue
+		}
+		fmt.Fprintf(&b, "%s\n\n    %s\n\n", s.Name, s.Example())
+		writeFolded(&b, "", s.Does+".")
+		writeFolded(&b, "Takes ", s.Duration()+".")
+		if s.Impossible != "" {
+			writeFolded(&b, "Impossible when ", s.Impossible+".")
+		}
+		for _, h := range s.Holes() {
+			says := h.Says
+			if len(h.Choices) > 3 {
+				says += ": " + strings.Join(h.Choices, ", ")
+			}
+			writeFolded(&b, "  "+h.Example+": ", says)
+		}
+		fmt.Fprintf(&b, "\nIn a rule:\n\n    did(%q)\n", s.Name)
+		return b.String(), nil
+	}
+	if name == "" {
+		return b.String(), nil
+	}
+	return "", missed("action", name, names, "blanch actions WORD lists those that a word is about")
+}
+
+// writeFolded writes text behind a lead, folded to 80 columns; later rows
+// stand under the text.
+func writeFolded(b *strings.Builder, lead, text string) {
+	const width = 80
+	hang := strings.Repeat(" ", len([]rune(lead)))
+	if len(hang) > 24 {
+		hang = "    "
+	}
+	row := lead
+	empty := true
+	for _, word := range strings.Fields(text) {
+		if !empty && len([]rune(row))+1+len([]rune(word)) > width {
+			b.WriteString(row + "\n")
+			row, empty = hang, true
+		}
+		if !empty {
+			row += " "
+		}
+		row, empty = row+word, false
+	}
+	b.WriteString(strings.TrimRight(row, " ") + "\n")
+}
+
+// completeExplain offers what can be explained to the shell.
+func completeExplain(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	var out []string
+	switch {
+	case len(args) == 0:
+		out = append(out, "fact", "action")
+		for _, c := range scenarios.Codes() {
+			out = append(out, c.Name)
+		}
+		for _, kind := range kindsOfFile {
+			out = append(out, kind)
+			for _, e := range scenarios.Entries(kind) {
+				out = append(out, kind+"."+e.Path)
+			}
+		}
+	case args[0] == "fact":
+		for _, f := range scoring.Facts() {
+			out = append(out, f.Name)
+		}
+	case args[0] == "action":
+		for _, s := range sim.Actions() {
+			out = append(out, s.Name)
+		}
+	}
+	return out, cobra.ShellCompDirectiveNoFileComp
+}

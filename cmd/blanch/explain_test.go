@@ -1,0 +1,132 @@
+package main
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"blanch/content"
+	"blanch/scenarios"
+	"blanch/scoring"
+	"blanch/sim"
+)
+
+// codesOf checks a file, with a sound case beside it when it is a place, and
+// gives the codes of the complaints, each once.
+func codesOf(t *testing.T, kind, text string) map[string]scenarios.Level {
+	t.Helper()
+	c := newChecker()
+	c.add("example.yaml", []byte(text))
+	if kind == "place" {
+		beside, err := content.Scaffold("case", "example")
+		before, rest, cut := strings.Cut(beside, "walk-throughs:\n")
+		_, after, cutToo := strings.Cut(rest, "ends at:")
+		if err != nil || !cut || !cutToo {
+			t.Fatal(err)
+		}
+		const reads = "walk-throughs:\n" +
+			"  reads: {shows: One reads., passes: false, loses: [dose-within-order, watched], steps: [at 0 min: read the order]}\n" +
+			"  waits: {shows: One waits., passes: false, loses: [dose-within-order, watched, order-first], steps: [at 0 min: read the notes]}\n"
+		c.add("beside.yaml", []byte(before+reads+"ends at:"+after))
+	}
+	c.check()
+	codes := map[string]scenarios.Level{}
+	for _, f := range c.complaints {
+		codes[f.Code] = f.Level
+	}
+	return codes
+}
+
+// The failing example of each code brings that code and no other, at the
+// level the table states; the mended one does not bring it, and unless it is
+// a whole file in small it brings nothing but the note about drafts.
+func TestExamplesOfCodes(t *testing.T) {
+	for _, code := range scenarios.Codes() {
+		t.Run(code.Name, func(t *testing.T) {
+			sound, err := content.Scaffold(code.In, map[string]string{"case": "new-case", "place": "tern-ward", "policy": "alder-court"}[code.In])
+			if err != nil {
+				t.Fatal(err)
+			}
+			failing, ok := code.Apply(sound, code.Fails)
+			if !ok {
+				t.Fatal("the example fits no place, or several, of the sound file")
+			}
+			got := codesOf(t, code.In, failing)
+			if code.Name == "wrong-file" { // only when a file is asked for by its kind
+				_, out := scenarios.LoadCase("example.yaml", []byte(failing))
+				got = map[string]scenarios.Level{out[0].Code: out[0].Level}
+			}
+			if got[code.Name] != code.Level {
+				t.Errorf("failing: got %v, want %s at level %s", got, code.Name, code.Level)
+			}
+			for other := range got {
+				if other != code.Name && other != "draft" && !slices.Contains(code.With, other) {
+					t.Errorf("failing: %s comes too", other)
+				}
+			}
+			mended, _ := code.Apply(sound, code.Mended)
+			after := codesOf(t, code.In, mended)
+			if _, still := after[code.Name]; still {
+				t.Errorf("mended: still %s", code.Name)
+			}
+			for other := range after {
+				if !code.Whole && other != "draft" && !(slices.Contains(code.With, other) && code.In == "place") {
+					t.Errorf("mended: %s", other)
+				}
+			}
+		})
+	}
+}
+
+func TestExplainEverything(t *testing.T) {
+	var asked []string
+	for _, c := range scenarios.Codes() {
+		asked = append(asked, c.Name)
+	}
+	for _, kind := range kindsOfFile {
+		asked = append(asked, kind)
+		for _, e := range scenarios.Entries(kind) {
+			asked = append(asked, kind+"."+e.Path, kind+"."+strings.ReplaceAll(e.Path, "NAME", "left-arm"), kind+"."+strings.ReplaceAll(e.Path, ".NAME", ""))
+		}
+	}
+	for _, f := range scoring.Facts() {
+		asked = append(asked, "fact "+f.Name)
+	}
+	for _, s := range sim.Actions() {
+		asked = append(asked, "action "+s.Name)
+	}
+	asked = append(asked, "", "fact", "action", "skin", "gauges")
+	for _, about := range asked {
+		text, err := explain(about)
+		if err != nil || strings.TrimSpace(text) == "" {
+			t.Errorf("%q: %v", about, err)
+		}
+		for _, line := range strings.Split(text, "\n") {
+			if strings.HasSuffix(line, " ") {
+				t.Errorf("%q: a line ends in a space: %q", about, line)
+			}
+		}
+		for _, r := range text {
+			if r < ' ' && r != '\n' || r == 0x7f || r >= 0x202a && r <= 0x202e {
+				t.Errorf("%q: %U could disturb a terminal", about, r)
+			}
+		}
+	}
+}
+
+// A miss names what was likely meant.
+func TestExplainMisses(t *testing.T) {
+	for about, want := range map[string]string{
+		"out-of-rnage":        `"out-of-range"`,
+		"case.patient.wieght": `"patient.weight"`,
+		"policy.check erly":   `"check early"`,
+		"case.veins.depht":    `"veins.depth"`,
+		"fact vissible":       `"visible"`,
+		"action fel":          `"feel"`,
+		"xyzzyplugh":          "lists what can be explained",
+	} {
+		if _, err := explain(about); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: got %v, want %s", about, err, want)
+		}
+	}
+}

@@ -1,0 +1,34 @@
+package content
+
+import (
+	"embed"
+	"fmt"
+	"strings"
+)
+
+//go:embed scaffold/*.yaml
+var scaffolds embed.FS
+
+//go:embed guide/writing-a-case.md
+var guide string
+
+// Scaffold is a file to write over: a case, place or policy of that name,
+// which checks clean and, when it is a case, plays. Kind is "case", "place"
+// or "policy".
+func Scaffold(kind, name string) (string, error) {
+	src, err := scaffolds.ReadFile("scaffold/" + kind + ".yaml")
+	if err != nil {
+		return "", fmt.Errorf("there is no scaffold of a %s: there are case, place and policy", kind)
+	}
+	lines := strings.Split(string(src), "\n")
+	for i, line := range lines {
+		if strings.HasPrefix(line, kind+": ") {
+			lines[i] = kind + ": " + name
+			break
+		}
+	}
+	return strings.Join(lines, "\n"), nil
+}
+
+// Guide tells an author how a case is written, in Markdown.
+func Guide() string { return guide }
