@@ -22,6 +22,9 @@ type Value struct {
 	Kind    string   // "text", "prose", "expression", "message", "truth", "count", "measure", "choice", "date", "group", "list", "names", "steps", ...
 	Says    string   // in words, for messages: "a time such as 90 min"
 	Choices []string // of a choice
+	Pattern string   // of text that has a form, as a regular expression without flags
+	Least   float64  // of a count or points
+	Most    float64  // no bound when it is not above Least
 	Each    *Value   // of a list, and of the entries of names
 	Fields  []Field  // of a group
 }
@@ -230,3 +233,6 @@ func isName(s string) bool {
 	}
 	return s != "" && len(s) <= 64
 }
+
+// IsName says whether a file, rule, vein or person can have this name.
+func IsName(s string) bool { return isName(s) }

@@ -37,7 +37,7 @@ var knot = form[sim.Point]{
 
 // severity is "SAPS II 52".
 var severity = form[float64]{
-	value: Value{Kind: "severity", Says: "a SAPS II score such as SAPS II 52"},
+	value: Value{Kind: "severity", Says: "a SAPS II score such as SAPS II 52", Pattern: `^SAPS II [0-9]{1,3}$`},
 	read: func(r *reader, at string, n *node, v *float64) bool {
 		const says = "a score from 0 to 163 such as SAPS II 52"
 		text, ok := r.word(at, n, says)
@@ -68,7 +68,7 @@ func count(s string, most int) (int, bool) {
 
 // hazard is "0.0032 per hour".
 var hazard = form[float64]{
-	value: Value{Kind: "hazard", Says: "a rate such as 0.0032 per hour"},
+	value: Value{Kind: "hazard", Says: "a rate such as 0.0032 per hour", Pattern: `^[0-9.+]+\s* per hour$`},
 	read: func(r *reader, at string, n *node, v *float64) bool {
 		const says = "a rate such as 0.0032 per hour, at most 1 per hour"
 		text, ok := r.word(at, n, says)
@@ -87,7 +87,7 @@ var hazard = form[float64]{
 
 // afterStart is "75 min after start".
 var afterStart = form[sim.Time]{
-	value: Value{Kind: "time", Says: "a time after a vasopressor first ran, such as 75 min after start"},
+	value: Value{Kind: "time", Says: "a time after a vasopressor first ran, such as 75 min after start", Pattern: `^.+ after start$`},
 	read: func(r *reader, at string, n *node, v *sim.Time) bool {
 		const says = "a time after a vasopressor first ran, such as 75 min after start"
 		text, ok := r.word(at, n, says)
@@ -227,7 +227,7 @@ var strainShape = shape[sim.Strain]{name: "strain", rows: []row[sim.Strain]{
 
 // signedPressure is "-14 mmHg".
 var signedPressure = form[float64]{
-	value: Value{Kind: "measure", Says: "a change of pressure such as -14 mmHg"},
+	value: Value{Kind: "measure", Says: "a change of pressure such as -14 mmHg", Pattern: quantityPattern},
 	read: func(r *reader, at string, n *node, v *float64) bool {
 		const says = "a change of pressure from -60 mmHg to 60 mmHg such as -14 mmHg"
 		text, ok := r.word(at, n, says)

@@ -12,7 +12,7 @@ import (
 
 // format is the number that every file begins with.
 var format = form[int]{
-	value: Value{Kind: "count", Says: "1"},
+	value: Value{Kind: "count", Says: "1", Least: 1, Most: 2, Choices: []string{"1"}},
 	read: func(r *reader, at string, n *node, v *int) bool {
 		text, ok := r.word(at, n, "1")
 		if ok && text != "1" {
@@ -35,7 +35,7 @@ func identify[T any](id func(*T) *string) func(t *T, name string, at Pos) {
 }
 
 var cannula = form[vein.Cannula]{
-	value: Value{Kind: "cannula", Says: "a gauge and a length such as 20 gauge 47.8 mm"},
+	value: Value{Kind: "cannula", Says: "a gauge and a length such as 20 gauge 47.8 mm", Pattern: `^[-+]?[0-9]+ gauge .+$`},
 	read: func(r *reader, at string, n *node, v *vein.Cannula) bool {
 		const says = "a gauge and a length such as 20 gauge 47.8 mm"
 		text, ok := r.word(at, n, says)

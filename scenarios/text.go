@@ -169,7 +169,7 @@ func (r *reader) text(n *node) Text {
 
 // date is a day, "2026-03-01".
 var date = form[string]{
-	value: Value{Kind: "date", Says: "a day such as 2026-03-01"},
+	value: Value{Kind: "date", Says: "a day such as 2026-03-01", Pattern: `^[0-9]{4}-[0-9]{2}-[0-9]{2}$`},
 	read: func(r *reader, at string, n *node, v *string) bool {
 		text, ok := r.word(at, n, "a day such as 2026-03-01")
 		if !ok {

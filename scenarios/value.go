@@ -10,6 +10,13 @@ import (
 	"blanch/sim/quantity"
 )
 
+// What a schema can hold of quantities and names: a number and something
+// behind it, since units have more spellings than a pattern should list.
+const (
+	quantityPattern = `^[-+−]?([0-9]+\.?[0-9]*|\.[0-9]+)\s*[^0-9\s.,].*$`
+	namePattern     = `^[a-z][-a-z0-9]{0,63}$`
+)
+
 // word takes the text of a scalar that stands for a number, a name or a
 // choice. It complains and reports false for anything else.
 func (r *reader) word(at string, n *node, says string) (string, bool) {
@@ -42,7 +49,7 @@ func measure(unit, says string, least, most float64) form[float64] {
 	into := quantity.MustUnit(unit)
 	bounds := fmt.Sprintf("from %s %s to %s %s", quantity.Number(least), unit, quantity.Number(most), unit)
 	return form[float64]{
-		value: Value{Kind: "measure", Says: says},
+		value: Value{Kind: "measure", Says: says, Pattern: quantityPattern},
 		read: func(r *reader, at string, n *node, v *float64) bool {
 			q, ok := r.quantity(at, n, says)
 			if !ok {
@@ -81,7 +88,7 @@ func (r *reader) quantity(at string, n *node, says string) (quantity.Quantity, b
 // span is a length of time, stored to the millisecond.
 func span(says string) form[sim.Time] {
 	inner := measure("s", says, 0, 7*24*3600)
-	return form[sim.Time]{value: Value{Kind: "time", Says: says}, read: func(r *reader, at string, n *node, v *sim.Time) bool {
+	return form[sim.Time]{value: Value{Kind: "time", Says: says, Pattern: quantityPattern}, read: func(r *reader, at string, n *node, v *sim.Time) bool {
 		var s float64
 		if !inner.read(r, at, n, &s) {
 			return false
@@ -95,7 +102,7 @@ func milliseconds(s float64) sim.Time { return sim.Time(math.Round(s * 1000)) }
 
 // dose is a dose rate in whatever unit the order uses.
 var dose = form[quantity.Quantity]{
-	value: Value{Kind: "dose", Says: "a dose with its unit such as 0.05 mcg/kg/min"},
+	value: Value{Kind: "dose", Says: "a dose with its unit such as 0.05 mcg/kg/min", Pattern: quantityPattern},
 	read: func(r *reader, at string, n *node, v *quantity.Quantity) bool {
 		q, ok := r.quantity(at, n, "a dose with its unit such as 0.05 mcg/kg/min")
 		if ok && q.Value <= 0 {
@@ -119,7 +126,7 @@ func share(says string) form[float64] {
 // whole is a whole number between bounds.
 func whole(least, most int) form[int] {
 	says := fmt.Sprintf("a whole number from %d to %d", least, most)
-	return form[int]{value: Value{Kind: "count", Says: says}, read: func(r *reader, at string, n *node, v *int) bool {
+	return form[int]{value: Value{Kind: "count", Says: says, Least: float64(least), Most: float64(most)}, read: func(r *reader, at string, n *node, v *int) bool {
 		text, ok := r.word(at, n, says)
 		if !ok {
 			return false
@@ -135,7 +142,7 @@ func whole(least, most int) form[int] {
 
 // points is a number of marks.
 var points = form[float64]{
-	value: Value{Kind: "points", Says: "a number of points from 0 to 100"},
+	value: Value{Kind: "points", Says: "a number of points from 0 to 100", Least: 0, Most: 100},
 	read: func(r *reader, at string, n *node, v *float64) bool {
 		text, ok := r.word(at, n, "a number of points from 0 to 100")
 		if !ok {
@@ -219,7 +226,7 @@ func oneOf[V ~string](says string, words ...V) form[V] {
 
 // name is the name of something defined elsewhere.
 func name(says string) form[string] {
-	return form[string]{value: Value{Kind: "name", Says: says}, read: func(r *reader, at string, n *node, v *string) bool {
+	return form[string]{value: Value{Kind: "name", Says: says, Pattern: namePattern}, read: func(r *reader, at string, n *node, v *string) bool {
 		text, ok := r.word(at, n, says)
 		if !ok {
 			return false

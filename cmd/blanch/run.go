@@ -123,7 +123,8 @@ func (p *program) root() *cobra.Command {
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(
 		p.casesCommand(), p.playCommand(&how), p.resumeCommand(&how), p.replayCommand(),
-		p.checkCommand(), p.actionsCommand(), p.explainCommand(),
+		p.checkCommand(), p.explainCommand(), p.schemaCommand(), p.newCommand(), p.previewCommand(),
+		p.guideCommand(), p.actionsCommand(),
 		&cobra.Command{Use: "exit-codes", Short: "What the exit codes mean", Long: strings.TrimRight(exitCodes, "\n")},
 	)
 	return root
