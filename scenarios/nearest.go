@@ -20,23 +20,26 @@ func Nearest(word string, among []string) string {
 	return best
 }
 
-// distance counts the letters to change, add or drop to make a into b.
+// distance counts the letters to change, add, drop or swap with the next one
+// to make a into b.
 func distance(a, b []rune) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
+	before, above, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	for j := range above {
+		above[j] = j
 	}
 	for i := range a {
-		corner := row[0]
 		row[0] = i + 1
 		for j := range b {
-			change := corner
+			change := above[j]
 			if a[i] != b[j] {
 				change++
 			}
-			corner = row[j+1]
-			row[j+1] = min(change, row[j]+1, corner+1)
+			row[j+1] = min(change, row[j]+1, above[j+1]+1)
+			if i > 0 && j > 0 && a[i] == b[j-1] && a[i-1] == b[j] {
+				row[j+1] = min(row[j+1], before[j-1]+1)
+			}
 		}
+		before, above, row = above, row, before
 	}
-	return row[len(b)]
+	return above[len(b)]
 }

@@ -28,20 +28,21 @@ func (p *program) watch(ctx context.Context, paths []string, how checking) error
 	tick := time.NewTicker(watchEvery)
 	defer tick.Stop()
 	for {
-		var looked []string // up besides the files named
-		before := stamps(paths, nil)
+		before := stamps(paths, nil) // of what is about to be read, so that no change is missed
+		var looked []string          // files that a case names
 		c, err := check(paths)
-		switch {
-		case err != nil:
+		if err != nil {
 			fmt.Fprintf(p.err, "blanch: %s\n", err)
-		default:
+		} else {
+			for file := range c.sources {
+				if _, known := before[file]; !known {
+					looked = append(looked, file)
+				}
+			}
+			maps.Copy(before, stamps(nil, looked))
 			if err := c.report(p.out, how); err != nil && !errors.Is(err, errFaults) {
 				return err
 			}
-			for file := range c.sources {
-				looked = append(looked, file)
-			}
-			maps.Copy(before, stamps(nil, looked))
 		}
 		if !how.json {
 			fmt.Fprintf(p.out, "watching; Ctrl-C ends it\n\n")
