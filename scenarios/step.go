@@ -56,7 +56,7 @@ func ParseSteps(file string, src []byte) ([]Step, []Complaint) {
 // the first character of text.
 func cutStep(text string, at Pos) timed {
 	when, said, _ := strings.Cut(text, ":")
-	t := timed{when: strings.TrimSpace(when), whenAt: at, saidAt: at}
+	t := timed{when: strings.Trim(when, " \t"), whenAt: at, saidAt: at}
 	body := strings.TrimLeft(said, " \t")
 	t.said = strings.TrimRight(body, " \t")
 	t.saidAt.Column += utf8.RuneCountInString(text) - utf8.RuneCountInString(body)
@@ -193,7 +193,7 @@ func (r *reader) timed(n *node) (timed, bool) {
 		return bad(n.keys[1], "bad-step", `a second step stands in one item; a "- " is missing`)
 	}
 	key, value := n.keys[0], n.values[0]
-	t := timed{when: strings.TrimSpace(key.text), whenAt: r.text(key).Pos, saidAt: r.src.pos(value.line, value.column)}
+	t := timed{when: strings.Trim(key.text, " \t"), whenAt: r.text(key).Pos, saidAt: r.src.pos(value.line, value.column)}
 	switch {
 	case value.kind == 0:
 		return timed{}, false

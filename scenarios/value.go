@@ -23,9 +23,17 @@ func (r *reader) word(at string, n *node, says string) (string, bool) {
 	if n.kind != scalar || n.null() && n.style == plain {
 		return "", r.unfit(at, n, "wrong-value", says)
 	}
-	text := strings.TrimSpace(n.text)
+	text := strings.Trim(n.text, " \t\r\n")
 	if text == "" {
 		r.complain(Complaint{Code: "empty-field", Pos: r.place(at, n), Said: r.subject(at, "file") + " is empty", Allowed: says})
+		return "", false
+	}
+	if text != strings.TrimSpace(text) {
+		r.complain(Complaint{
+			Code: "hidden-space", Pos: r.place(at, n),
+			Said:    r.subject(at, "file") + " begins or ends with a space of another kind, which cannot be seen",
+			Allowed: quoted(strings.TrimSpace(text)),
+		})
 		return "", false
 	}
 	if leadingZero(text) {

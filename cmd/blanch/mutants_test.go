@@ -1,12 +1,14 @@
 package main
 
 import (
+	"bytes"
 	"math/rand/v2"
 	"os"
 	"strings"
 	"testing"
 	"time"
 
+	"github.com/santhosh-tekuri/jsonschema/v6"
 	"gopkg.in/yaml.v3"
 
 	"blanch/content"
@@ -189,7 +191,62 @@ func judge(t *testing.T, text string) (faults int) {
 	return faults
 }
 
-// Mutants of sound cases never break or hang the checks, whose walk-throughs
+// difference is the first line of a mutant that is not that of the sound file.
+func difference(sound, mutant string) string {
+	before, after := strings.Split(sound, "\n"), strings.Split(mutant, "\n")
+	for i := range after {
+		if i >= len(before) || before[i] != after[i] {
+			return after[i]
+		}
+	}
+	return "(cut off)"
+}
+
+// schemaOf compiles our schema by an implementation that is not ours.
+func schemaOf(t *testing.T, kind string) *jsonschema.Schema {
+	t.Helper()
+	text, err := scenarios.Schema(kind)
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := jsonschema.NewCompiler()
+	if err := c.AddResource("schema.json", doc); err != nil {
+		t.Fatal(err)
+	}
+	return c.MustCompile("schema.json")
+}
+
+// fitsSchema reads a file as an editor does and holds it to the schema.
+func fitsSchema(schema *jsonschema.Schema, text string) error {
+	var doc any
+	if err := yaml.Unmarshal([]byte(text), &doc); err != nil {
+		return err
+	}
+	return schema.Validate(withoutDays(doc))
+}
+
+// withoutDays makes days the text that JSON has for them.
+func withoutDays(v any) any {
+	switch v := v.(type) {
+	case map[string]any:
+		for key, inner := range v {
+			v[key] = withoutDays(inner)
+		}
+	case []any:
+		for i, inner := range v {
+			v[i] = withoutDays(inner)
+		}
+	case time.Time:
+		return v.Format(time.DateOnly)
+	}
+	return v
+}
+
+// Mutants of sound files never break or hang the checks, whose walk-throughs
 // are played too, and a misspelt key is never passed over.
 func TestMutants(t *testing.T) {
 	count := 300
@@ -206,7 +263,12 @@ func TestMutants(t *testing.T) {
 	}
 	small := strings.Replace(string(short), "place: small-ward", "place: tern-ward", 1)
 	keys, others, refused := 0, 0, 0
-	for i, sound := range []string{scaffolded(t, "case", "night"), small, string(shipped)} {
+	for i, sound := range []string{
+		scaffolded(t, "case", "night"), small, string(shipped),
+		scaffolded(t, "place", "tern-ward"), scaffolded(t, "policy", "alder-court"),
+	} {
+		kind := scenarios.Kind([]byte(sound))
+		schema := schemaOf(t, kind)
 		var doc yaml.Node
 		if err := yaml.Unmarshal([]byte(sound), &doc); err != nil {
 			t.Fatal(err)
@@ -214,13 +276,16 @@ func TestMutants(t *testing.T) {
 		if faults := judge(t, sound); faults != 0 {
 			t.Fatalf("case %d is not sound to begin with", i)
 		}
-		share := count * []int{2, 2, 1}[i] / 5 // the last one takes longest
-		m := &mutator{rand.New(rand.NewPCG(uint64(i), 5)), strings.Split(sound, "\n"), keysIn(&doc, scenarios.Fields("case"))}
+		share := count * []int{6, 6, 2, 3, 3}[i] / 20 // the shipped case takes longest
+		m := &mutator{rand.New(rand.NewPCG(uint64(i), 5)), strings.Split(sound, "\n"), keysIn(&doc, scenarios.Fields(kind))}
 		for made := 0; made < share; made++ {
 			if made%2 == 0 {
 				others++
-				if judge(t, m.mutant()) > 0 {
+				text := m.mutant()
+				if judge(t, text) > 0 {
 					refused++
+				} else if err := fitsSchema(schema, text); err != nil {
+					t.Errorf("it loads, and the schema refuses it: %v\n%s", err, difference(sound, text))
 				}
 				continue
 			}
@@ -231,6 +296,9 @@ func TestMutants(t *testing.T) {
 			keys++
 			if judge(t, text) == 0 {
 				t.Errorf("line %d: a misspelt %q is accepted:\n%s", at.line, at.key, strings.Split(text, "\n")[at.line-1])
+			}
+			if fitsSchema(schema, text) == nil {
+				t.Errorf("line %d: the schema lets a misspelt %q pass:\n%s", at.line, at.key, strings.Split(text, "\n")[at.line-1])
 			}
 		}
 	}
