@@ -30,12 +30,13 @@ func (p *program) checkCommand() *cobra.Command {
 		Long: `Checks YAML files and folders of them: every field, every rule, and every walk-through against the
 marks it says it earns. Without a path it checks all that comes with the program. Places and
 policies that a case names are looked for among the files checked, beside the case, and in the
-program's own. Every complaint is shown with file:line:column and a code; "blanch explain CODE"
+program's own, by their names. Every complaint is shown with file:line:column and a code; "blanch explain CODE"
 says what the code means.
 
 An error is a fault. A warning is one only with --strict, and a note never. With --json the
-complaints come as one JSON document, with the stretch of the line that each is about. With
---watch the files are checked again whenever one of them changes, until Ctrl-C.
+complaints come as one JSON document, each with file, line, column, end_column, level, code, said,
+allowed, meant and also (the second place); columns count characters from 1, and end_column stands
+behind the last one. With --watch the files are checked again whenever one of them changes, until Ctrl-C.
 
 Exit codes: 0 no faults; 1 faults; 2 the command was not understood; 3 a file cannot be read.
 Watching ends with 0.`,
@@ -254,7 +255,10 @@ func (c *checker) policy(beside, id string) (p *scenarios.Policy, known bool) {
 	file, src, ok := c.nearby(beside, "policies", id, content.Policy)
 	if ok && c.sources[file] == nil {
 		c.sources[file] = src
-		p = c.loadPolicy(file, src)
+		if p = c.loadPolicy(file, src); p != nil {
+			c.sameName("policy", file, id, p.ID)
+			c.policies[id] = p
+		}
 	}
 	return p, ok
 }
@@ -267,9 +271,32 @@ func (c *checker) place(beside, id string) (p *sim.Place, known bool) {
 	file, src, ok := c.nearby(beside, "places", id, content.Place)
 	if ok && c.sources[file] == nil {
 		c.sources[file] = src
-		p = c.loadPlace(file, src)
+		if p = c.loadPlace(file, src); p != nil {
+			c.sameName("place", file, id, p.ID)
+			c.places[id] = p
+		}
 	}
 	return p, ok
+}
+
+// sameName complains about a file that was found by one name and gives
+// itself another.
+func (c *checker) sameName(what, file, id, inside string) {
+	if id == inside {
+		return
+	}
+	at := scenarios.Pos{File: file, Line: 1, Column: 1}
+	for i, line := range strings.Split(string(c.sources[file]), "\n") {
+		if strings.HasPrefix(line, what+":") {
+			at.Line = i + 1
+			break
+		}
+	}
+	c.complaints = append(c.complaints, scenarios.Complaint{
+		Level: scenarios.Error, Code: "wrong-name", Pos: at,
+		Said:    fmt.Sprintf("this %s is found as %q, and calls itself %q", what, id, inside),
+		Allowed: what + ": " + id + ", or a file of the other name",
+	})
 }
 
 // nearby finds a file that a case names, beside it or in the library.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -11,23 +12,17 @@ import (
 	"blanch/sim"
 )
 
-// codesOf checks a file, with a sound case beside it when it is a place, and
-// gives the codes of the complaints, each once.
+// codesOf checks a file and gives the codes of the complaints, each once. A
+// place lies beside a sound case that is played in it.
 func codesOf(t *testing.T, kind, text string) map[string]scenarios.Level {
 	t.Helper()
 	c := newChecker()
-	c.add("example.yaml", []byte(text))
 	if kind == "place" {
-		beside, err := content.Scaffold("case", "example")
-		before, rest, cut := strings.Cut(beside, "walk-throughs:\n")
-		_, after, cutToo := strings.Cut(rest, "ends at:")
-		if err != nil || !cut || !cutToo {
-			t.Fatal(err)
-		}
-		const reads = "walk-throughs:\n" +
-			"  reads: {shows: One reads., passes: false, loses: [dose-within-order, watched], steps: [at 0 min: read the order]}\n" +
-			"  waits: {shows: One waits., passes: false, loses: [dose-within-order, watched, order-first], steps: [at 0 min: read the notes]}\n"
-		c.add("beside.yaml", []byte(before+reads+"ends at:"+after))
+		dir := t.TempDir()
+		write(t, filepath.Join(dir, "tern-ward.yaml"), text)
+		c.add(filepath.Join(dir, "beside.yaml"), []byte(readingCase(t)))
+	} else {
+		c.add("example.yaml", []byte(text))
 	}
 	c.check()
 	codes := map[string]scenarios.Level{}
@@ -35,6 +30,21 @@ func codesOf(t *testing.T, kind, text string) map[string]scenarios.Level {
 		codes[f.Code] = f.Level
 	}
 	return codes
+}
+
+// readingCase is a sound case in which nothing is done but reading, so that
+// it can be played in a place that has nothing.
+func readingCase(t *testing.T) string {
+	t.Helper()
+	before, rest, cut := strings.Cut(scaffolded(t, "case", "example"), "walk-throughs:\n")
+	_, after, cutToo := strings.Cut(rest, "ends at:")
+	if !cut || !cutToo {
+		t.Fatal("the scaffold has changed")
+	}
+	return before + "walk-throughs:\n" +
+		"  reads: {shows: One reads., passes: false, loses: [dose-within-order, watched], steps: [at 0 min: read the order]}\n" +
+		"  waits: {shows: One waits., passes: false, loses: [dose-within-order, watched, order-first], steps: [at 0 min: read the notes]}\n" +
+		"ends at:" + after
 }
 
 // The failing example of each code brings that code and no other, at the
