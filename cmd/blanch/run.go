@@ -26,10 +26,13 @@ const (
 )
 
 const exitCodes = `Exit codes:
-  0  all is well; an attempt that was left with quit is saved and counts as well
-  1  check found faults, or a replay differs from what was stored
+  0  all is well; an attempt that was left with quit is saved and counts as well,
+     and so does watching that is ended with Ctrl-C
+  1  check found faults (with --strict, warnings too), a calibration row failed,
+     or a replay differs from what was stored
   2  the command was not understood
-  3  a file cannot be read, is in use, or was refused with the reasons shown
+  3  a file cannot be read, is in use, was refused with the reasons shown, or
+     stands where a new one would be written
   4  interrupted by Ctrl-C or a signal; the attempt is saved
   5  a fault in blanch itself; the attempt is saved
 `
