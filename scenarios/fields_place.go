@@ -138,6 +138,8 @@ var placeShape = shape[placeFile]{name: "place", rows: []row[placeFile]{
 		"How often the pressure cuff cycles.", "5 min"),
 	need("alarm under", measure("mmHg", "a pressure such as 60 mmHg", 1, 200), func(p *placeFile) *float64 { return &p.AlarmMmHg },
 		"The monitor alarms when it shows a mean pressure under this.", "60 mmHg"),
+	may("alarm over", measure("mmHg", "a pressure such as 105 mmHg", 70, 200), func(p *placeFile) *float64 { return &p.AlarmOver },
+		"The monitor alarms over this mean pressure; never when left out.", "105 mmHg"),
 	need("people", named(personShape, identify(func(p *sim.Person) *string { return &p.ID })), func(p *placeFile) *[]sim.Person { return &p.People },
 		"Who can be reached, each under a name.", "{second-nurse: {role: nurse, arrives: 2 min}}"),
 	need("central access", group(centralShape), func(p *placeFile) *sim.Central { return &p.Central },

@@ -53,6 +53,7 @@ type environment struct {
 
 	// The drug and the pressure as shown.
 	HighestDose          Dose                      `expr:"highest_dose"`
+	HighestDoseAnywhere  Dose                      `expr:"highest_dose_anywhere"`
 	HighestConcentration Concentration             `expr:"highest_concentration"`
 	DrugFree             Span                      `expr:"drug_free"`
 	ChangeoverGap        Span                      `expr:"gap_in_changeover"`

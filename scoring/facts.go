@@ -190,9 +190,13 @@ var leakFacts = []Fact{
 
 var drugFacts = []Fact{
 	{Group: "drug and pressure", Name: "highest_dose", Signature: "highest_dose -> dose",
-		Says:    "The highest dose set through a peripheral line. Not known when none ran.",
+		Says:    "The highest dose of the ordered drug set through a peripheral line. Not known when none ran.",
 		Example: `highest_dose <= policy.most_dose`,
-		fill:    func(e *textEnvironment, r *record) { e.HighestDose = r.highestDose() }},
+		fill:    func(e *textEnvironment, r *record) { e.HighestDose = r.highestDose(false) }},
+	{Group: "drug and pressure", Name: "highest_dose_anywhere", Signature: "highest_dose_anywhere -> dose",
+		Says:    "The highest dose of the ordered drug set through any line, central ones too. Not known when none ran.",
+		Example: `highest_dose_anywhere <= order.most_dose`,
+		fill:    func(e *textEnvironment, r *record) { e.HighestDoseAnywhere = r.highestDose(true) }},
 	{Group: "drug and pressure", Name: "highest_concentration", Signature: "highest_concentration -> concentration",
 		Says:    "The highest concentration run through a peripheral line, by its label. Not known when none ran.",
 		Example: `highest_concentration <= policy.most_concentration`,

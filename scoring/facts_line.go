@@ -44,7 +44,7 @@ func lineTable() []Fact {
 	}
 	return append(all,
 		Fact{Group: "lines", Name: "second_line", Signature: "second_line -> moment",
-			Says:    "The first moment, while a vasopressor ran, at which two lines were in place that did not leak.",
+			Says:    "The first moment, while a vasopressor ran, at which two lines were in place that did not leak and had been proved: blood drawn, a flush, or an infusion through it.",
 			Example: `second_line - start <= policy.backup_by`,
 			fill:    func(e *textEnvironment, r *record) { e.SecondLine = r.secondLine() }},
 		Fact{Group: "lines", Name: "central_ready", Signature: "central_ready -> moment",

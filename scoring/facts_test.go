@@ -93,7 +93,7 @@ func TestEveryExampleCompilesAndUsesItsFact(t *testing.T) {
 
 func TestActionsBehindFactsAreInTheTable(t *testing.T) {
 	names := acts.names(referenceCase())
-	for _, act := range []string{actFeel, actJudge, actDecide, actMoveCuff, actInfiltrate, actThrough, actAnswerCall, actDeclineCall, secondCheckAct["bag"], secondCheckAct["pump"]} {
+	for _, act := range []string{actFeel, actJudge, actDecide, actMoveCuff, actInfiltrate, actThrough, actAnswerCall, actDeclineCall, actFlush, actBloodReturn, secondCheckAct["bag"], secondCheckAct["pump"]} {
 		if !slices.Contains(names, act) {
 			t.Errorf("no action is called %q; there are: %s", act, strings.Join(names, ", "))
 		}

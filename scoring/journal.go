@@ -13,6 +13,8 @@ const (
 	actThrough     = "antidote-through"
 	actAnswerCall  = "answer"
 	actDeclineCall = "decline"
+	actFlush       = "flush"
+	actBloodReturn = "blood-return"
 )
 
 // secondCheckAct is the action by which a second person checks something.

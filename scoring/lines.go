@@ -156,27 +156,51 @@ func (r *record) secondLine() Moment {
 	if !start.Known {
 		return Moment{}
 	}
-	var candidates []int
+	type proved struct {
+		line, entry int
+		at          sim.Time
+	}
+	var lines []proved
 	for i, l := range r.Lines {
-		if l.Placed < sim.Never {
-			candidates = append(candidates, i)
+		if l.Placed == sim.Never {
+			continue
+		}
+		if at, entry := r.provedAt(i); at < sim.Never {
+			lines = append(lines, proved{i, entry, max(start.at, at)})
 		}
 	}
-	slices.SortStableFunc(candidates, func(a, b int) int { return cmp.Compare(r.Lines[a].Placed, r.Lines[b].Placed) })
-	for _, i := range candidates {
-		at := max(start.at, r.Lines[i].Placed)
+	slices.SortStableFunc(lines, func(a, b proved) int { return cmp.Compare(a.at, b.at) })
+	for n, second := range lines {
 		working := 0
-		for _, l := range r.Lines {
-			if l.Placed <= at && at < l.Removed && at < l.Leaks {
+		for _, p := range lines[:n+1] {
+			if l := r.Lines[p.line]; second.at < l.Removed && second.at < l.Leaks {
 				working++
 			}
 		}
-		if working >= 2 && r.runsFrom(at) {
-			r.rests(r.Lines[i].Entry)
-			return momentAt(at)
+		if working >= 2 && r.runsFrom(second.at) {
+			r.rests(second.entry)
+			return momentAt(second.at)
 		}
 	}
 	return Moment{}
+}
+
+// provedAt is when a line was first known to work: blood was drawn or a flush
+// went in, or a vasopressor ran; a central line when it was placed. The entry
+// shows it.
+func (r *record) provedAt(i int) (at sim.Time, entry int) {
+	l := r.Lines[i]
+	if l.Central {
+		return l.Placed, l.Entry
+	}
+	at, entry = l.Pressor, l.Entry
+	for n := range r.Journal {
+		e := &r.Journal[n]
+		if e.Kind == sim.Done && (e.Act == actFlush || e.Act == actBloodReturn) && e.At >= l.Placed && e.At < at && r.lineAt(e.Subject, e.At) == i {
+			return e.At, n
+		}
+	}
+	return at, entry
 }
 
 // runsFrom says whether a vasopressor still runs at or after that time.

@@ -15,15 +15,30 @@ func (r *record) peripheralRuns(visit func(run sim.Run)) {
 	}
 }
 
-func (r *record) highestDose() Dose {
+// highestDose of the ordered drug, through the arm or through any line.
+func (r *record) highestDose(anywhere bool) Dose {
 	highest, entry := Dose{unknown}, -1
-	r.peripheralRuns(func(run sim.Run) {
+	for _, run := range r.Runs {
+		line := r.lineAt(run.Subject, run.From)
+		if line < 0 || !r.isPressor(run) || !r.isOrdered(run) || (!anywhere && r.Lines[line].Central) {
+			continue
+		}
 		if entry < 0 || run.McgMin > highest.v {
 			highest, entry = Dose{run.McgMin}, run.Entry
 		}
-	})
+	}
 	r.rests(entry)
 	return highest
+}
+
+// isOrdered says that a run carried the drug of the order.
+func (r *record) isOrdered(run sim.Run) bool {
+	for _, b := range r.Bags {
+		if b.ID == run.Bag {
+			return b.Drug == r.Case.Order.Drug
+		}
+	}
+	return true
 }
 
 func (r *record) highestConcentration() Concentration {

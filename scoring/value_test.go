@@ -92,7 +92,8 @@ func TestFactsOfARun(t *testing.T) {
 		{`first_line.pressor_from`, "0:20", "never", []int{1}},
 		{`first_line.time_of_pressor`, "1 h 25 min", "never", []int{1}},
 		{`main_line.vein`, "left-forearm", "no line", []int{1}},
-		{`second_line`, "1:00", "never", []int{8}},
+		{`second_line`, "2:20", "never", []int{19}},
+		{`highest_dose_anywhere`, "32 mcg/min", "not known", []int{20}},
 		{`central_ready`, "2:20", "never", []int{19}},
 		{`central_line`, "2:30", "never", []int{20}},
 		{`punctures`, "3", "0", []int{0, 1, 8}},
@@ -167,6 +168,9 @@ func TestFactsThatHangOnTheOrderOfThings(t *testing.T) {
 		{"named before found counts as recognised", func(r *sim.Result) { r.Journal[15].At = 78 * minute }, `recognised`, "1:18"},
 		{"named before it leaked is wrong, not early", func(r *sim.Result) { r.Journal[15].At = 69 * minute }, `named("leaking")`, "never"},
 		{"a cannula found in place was not punctured for", func(r *sim.Result) { r.Lines[1].Entry = -1 }, `punctures`, "2"},
+		{"a second line counts once it is proved", func(r *sim.Result) {
+			r.Journal = append(r.Journal, sim.Entry{At: 65 * minute, Kind: sim.Done, Act: "flush", Subject: "right-hand"})
+		}, `second_line`, "1:05"},
 		{"a second line that leaks is none", func(r *sim.Result) { r.Lines[2].Leaks = 50 * minute }, `second_line`, "never"},
 		{"a leaking line is no first one either", func(r *sim.Result) { r.Lines[1].Leaks = 50 * minute }, `second_line`, "2:20"},
 		{"a pulled line takes nothing more", func(r *sim.Result) { r.Lines[1].Removed = 103 * minute }, `leak_ran_after_recognised`, "3 min"},

@@ -2,6 +2,7 @@ package sim
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"blanch/sim/dose"
@@ -13,12 +14,12 @@ import (
 func mixActs() []Spec {
 	return []Spec{
 		{
-			Name: "mix", Sentence: "mix {amount} of {drug} in {volume}, {adding}", Step: 4, Holds: Hands, Takes: 4 * Minute, By: []Role{Nurse},
+			Name: "mix", Sentence: "mix {amount} of {drug} in {diluent}, {adding}", Step: 4, Holds: Hands, Takes: 4 * Minute, By: []Role{Nurse},
 			Does:       "make up a bag; it is named bag-1, bag-2 and so on",
 			Impossible: "the drug or the bag is not in stock, or there are not enough vials",
 			refuse:     refuseMix,
 			done: func(e *Engine, r *running) {
-				name, mg, bagML := r.act.word("drug"), r.act.number("amount"), r.act.number("volume")
+				name, mg, bagML := r.act.word("drug"), r.act.number("amount"), r.act.number("diluent")
 				v, _ := e.vial(name)
 				m := dose.Mix{AmountMcg: float64(mg * v.perMG()), DrugML: float64(mg / v.MG * v.ML), BagML: bagML, Withdrawn: r.act.word("adding") == "withdrawing first"}
 				b := &bagState{left: m.VolumeML(), agent: e.number(name)}
@@ -49,7 +50,11 @@ func mixActs() []Spec {
 			done: func(e *Engine, r *running) {
 				r.bag.CheckedAt = r.ends
 				conc := legible(r.bag.Nominal)
-				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.with.ID, What: "concentration", Word: "I make that", Value: conc, Unit: e.base(r.bag.agent) + "/mL"})
+				word := "I make that"
+				if e.mislabelled(r.bag) {
+					word = "stop, that is not what your label says; I make it"
+				}
+				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.with.ID, What: "concentration", Word: word, Value: conc, Unit: e.base(r.bag.agent) + "/mL"})
 				e.done(r, Entry{})
 			},
 		},
@@ -98,7 +103,7 @@ func refuseMix(e *Engine, r *running) string {
 	if isAntidote(r.act.word("drug")) {
 		return "an antidote is drawn up in a syringe, not mixed in a bag"
 	}
-	want := r.act.number("volume")
+	want := r.act.number("diluent")
 	var stock []string
 	for _, ml := range e.p.BagsML {
 		if ml == want {
@@ -130,6 +135,22 @@ func (e *Engine) vial(name string) (Vial, bool) {
 	}
 	return Vial{}, false
 }
+
+// mislabelled says that the learner worked out another concentration for the
+// label than the bag has.
+func (e *Engine) mislabelled(b *bagState) bool {
+	for _, s := range e.sums {
+		if s.Sum == SumConcentration && s.At != Never && s.At <= b.LabelledAt {
+			given, err := s.Given.In(s.Key.Unit)
+			return err == nil && math.Abs(given-b.Nominal) > float64(labelOff*b.Nominal)
+		}
+	}
+	return false
+}
+
+// labelOff is how far a label may be from a second reckoning: more than
+// rounding, less than any slip.
+const labelOff = 0.02
 
 // isAntidote says that a drug is drawn up to undo a leak.
 func isAntidote(name string) bool {

@@ -128,7 +128,7 @@ func (e *Engine) called(r *running) {
 	rec := RequestRecord{Person: p.ID, Facts: facts, Request: request, At: r.ends, Entry: len(e.journal)}
 	switch {
 	case !has(p.Grants, request):
-		rec.Reply = "That is not mine to give. Ask someone else."
+		rec.Reply = "That is not mine to give. " + e.whoGrants(request)
 	case len(missing) > 0:
 		rec.Reply = fmt.Sprintf("I cannot decide on that. Call again and tell me: %s.", strings.Join(missing, ", "))
 	default:
@@ -138,6 +138,16 @@ func (e *Engine) called(r *running) {
 	e.requests = append(e.requests, rec)
 	e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: p.ID, What: request, Word: rec.Reply, Value: truth(rec.Granted)})
 	e.done(r, Entry{})
+}
+
+// whoGrants says who could give what was asked.
+func (e *Engine) whoGrants(request string) string {
+	for _, p := range e.people {
+		if has(p.Grants, request) {
+			return fmt.Sprintf("Ask %s.", p.ID)
+		}
+	}
+	return "Nobody here can give that."
 }
 
 // grant does what was asked and says so.

@@ -14,7 +14,7 @@ import (
 
 // Revision names the engine's behaviour. It is raised by hand whenever the
 // digest of a shipped case changes.
-const Revision = 6
+const Revision = 7
 
 // Room for what most cases come to, besides the cycles of the cuff.
 const (
@@ -26,6 +26,7 @@ const (
 const (
 	usualRate  = 100.0
 	usualPulse = 40.0
+	poundsOver = 110.0 // mmHg of mean pressure that a patient feels as a pounding head
 )
 
 // Engine plays one case. It is not safe for concurrent use.
@@ -450,7 +451,22 @@ func (e *Engine) read(at Time) float64 {
 		e.note(Entry{At: at, Kind: Alarm, What: "low pressure", Value: mmHg, Unit: "mmHg"})
 	}
 	e.alarmed = low
+	e.tooHigh(at, mmHg)
 	return mmHg
+}
+
+// tooHigh raises the alarm for a high pressure, and lets a patient who can
+// say so feel it.
+func (e *Engine) tooHigh(at Time, mmHg float64) {
+	high := e.p.AlarmOver > 0 && mmHg > e.p.AlarmOver
+	if high && !e.alarmedHigh {
+		e.note(Entry{At: at, Kind: Alarm, What: "high pressure", Value: mmHg, Unit: "mmHg"})
+	}
+	e.alarmedHigh = high
+	if mmHg > poundsOver && e.c.Patient.Tells && !e.pounded {
+		e.pounded = true
+		e.note(Entry{At: at, Kind: Happened, What: "pain", Word: "My head is bursting, and my heart pounds."})
+	}
 }
 
 // nextWarning is when a pump next warns that its bag is nearly empty.

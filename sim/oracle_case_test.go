@@ -533,7 +533,7 @@ func (e *Engine) tellAct(en Entry, began Time) (toldAct, bool) {
 	case "mix":
 		act.Bag, act.Drug = en.Subject, a.word("drug")
 		v, _ := e.vial(act.Drug)
-		act.Amount, act.BagML = a.number("amount")*v.perMG(), a.number("volume")
+		act.Amount, act.BagML = a.number("amount")*v.perMG(), a.number("diluent")
 		act.DrugML, act.Withdrawn = a.number("amount")/v.MG*v.ML, a.word("adding") == "withdrawing first"
 	case "draw-up":
 		act.Bag, act.Drug = en.Subject, a.word("antidote")

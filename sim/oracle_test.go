@@ -164,7 +164,7 @@ func chanceOnly(name string) bool {
 	}
 	return slices.Contains([]string{
 		"restlessPull", "leastInVein", "tourniquetGain", "suddenLeaks", "holeProximal", "cuffNoise", // luck
-		"flushSwellsMM", "rimML", // words of a finding
+		"flushSwellsMM", "rimML", "poundsOver", "labelOff", // words of a finding or of a reply
 		"squeeze", "pressML", "flushS", // when a flow stops: told as acts, or tested in ends_test.go
 	}, name)
 }
@@ -193,8 +193,7 @@ const (
 
 // Two figures of the debrief are summed more roughly than states: areas by
 // Simpson's rule over up to 60 s, across knots of the untreated course too,
-// and the widest swelling at the ends of steps, so that what an antidote's
-// own volume adds is seen up to a step late.
+// and the widest swelling at the ends of steps.
 const (
 	area1  = 1e-2 // of the area, or of 1 mmHg x min
 	width1 = 2e-3 // of the width

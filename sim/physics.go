@@ -310,7 +310,7 @@ func (e *Engine) stepDepot(s *site, t float64) {
 	}
 	e.led.toBlood += after.TakenUpML - before.TakenUpML
 	e.ischaemic(s, t, &after)
-	if w := after.WidthMM(); w > e.out.WidestMM {
+	if w := after.LeakMM(); w > e.out.WidestMM {
 		e.out.WidestMM = w
 	}
 	e.notice(s, t, &after)

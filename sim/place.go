@@ -19,6 +19,7 @@ type Place struct {
 	Ultrasound bool
 	Cuff       Time    // the cuff cycles this often
 	AlarmMmHg  float64 // the monitor alarms under this shown mean pressure
+	AlarmOver  float64 // and over this; 0 for no such alarm
 	People     []Person
 	Central    Central
 }

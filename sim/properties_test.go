@@ -290,7 +290,7 @@ func randomAction(e *Engine, rng *rand.Rand) Action {
 			text = fmt.Sprintf("%.1f mL/h", 100*rng.Float64())
 		case "mass", "amount":
 			text = []string{"4 mg", "8 mg", "5 mg", "20 units"}[rng.IntN(3+len(hole.Kind)/5)]
-		case "volume":
+		case "volume", "diluent":
 			text = []string{"250 mL", "100 mL", "10 mL", "3 mL"}[rng.IntN(4)]
 		case "span":
 			text = fmt.Sprintf("%d min", 1+rng.IntN(9))

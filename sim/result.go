@@ -108,8 +108,8 @@ type Outcome struct {
 	ReachedMcg   float64 // what of it reached the blood, from lines and out of tissue
 	TissueMcg    float64 // drug that went into tissue
 	TissueML     float64
-	IschaemicS   float64 // seconds the core of the worst depot had less than the stated perfusion
-	WidestMM     float64 // greatest swelling
+	IschaemicS   float64 // seconds that the core of a depot had less than the stated perfusion, added up over depots
+	WidestMM     float64 // greatest swelling by what leaked; an antidote's own volume is not counted
 	FlushedMcg   float64 // drug pushed on by flushes, into blood or tissue
 	PeakDoseMcgM float64
 	Burned       bool // a hot pack burned skin that was short of blood

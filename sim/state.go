@@ -248,19 +248,21 @@ type world struct {
 	firstRun float64
 	running  bool // a vasopressor has run
 
-	shown    []Shown
-	alarmed  bool
-	rung     int // calls that have rung
-	calls    []openCall
-	happened int
-	sums     []AnswerRecord
-	requests []RequestRecord
-	sights   []Sighting
-	says     []saying
-	strained int    // strains that have begun
-	treated  []Time // when each was first treated; Never
-	central  centralState
-	over     bool
+	shown       []Shown
+	alarmed     bool
+	alarmedHigh bool
+	pounded     bool // has said that the head is pounding
+	rung        int  // calls that have rung
+	calls       []openCall
+	happened    int
+	sums        []AnswerRecord
+	requests    []RequestRecord
+	sights      []Sighting
+	says        []saying
+	strained    int    // strains that have begun
+	treated     []Time // when each was first treated; Never
+	central     centralState
+	over        bool
 }
 
 // arm is what is being done to an arm.

@@ -28,6 +28,8 @@ func Symbols() []symbol.Symbol {
 	}
 	return []symbol.Symbol{
 		{Name: "usualRate", Unit: "1/min", Value: usualRate, Low: 80, High: 120, Why: "untreated heart rate of a patient whose case does not say"},
+		{Name: "labelOff", Unit: "1", Value: labelOff, Low: 0.005, High: 0.05, Why: "how far a label may be from a second person's reckoning: more than rounding, less than any slip"},
+		{Name: "poundsOver", Unit: "mm[Hg]", Value: poundsOver, Low: 95, High: 130, Why: "mean pressure as shown that a patient feels as a pounding head"},
 		{Name: "usualPulse", Unit: "mm[Hg]", Value: usualPulse, Low: 30, High: 50, Why: "untreated pulse pressure of a patient whose case does not say"},
 		{Name: "bore", Unit: "1", Value: boreShare, Low: 0.6, High: 0.85, Why: "inner over outer diameter of a cannula; a 20 gauge one holds under 0.1 mL, from memory"},
 		{Name: "suddenLeaks", Unit: "1", Value: suddenLeaks, Low: 0.1, High: 0.6, Why: "share of leaks that are there at once; none was found published"},

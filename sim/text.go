@@ -37,6 +37,9 @@ func (en Entry) Text() string {
 		if en.What == "low pressure" {
 			return fmt.Sprintf("Alarm: the mean pressure is low, %s.", value)
 		}
+		if en.What == "high pressure" {
+			return fmt.Sprintf("Alarm: the mean pressure is high, %s.", value)
+		}
 		return fmt.Sprintf("Alarm on %s: %s.", en.Subject, en.What)
 	case Asked:
 		return fmt.Sprintf("Sum asked (%s, in %s): %s", en.Subject, en.Unit, en.Word)
@@ -82,8 +85,10 @@ func (en Entry) doneText(value string) string {
 		return fmt.Sprintf("%s is drawn up, %s.", en.Subject, value)
 	case en.Act == "set":
 		return fmt.Sprintf("%s is set to %s.", en.Subject, value)
-	case en.Act == "infiltrate" || en.Act == "antidote-through":
-		return fmt.Sprintf("%s of %s went in at %s.", value, en.Word, en.Subject)
+	case en.Act == "antidote-through":
+		return fmt.Sprintf("%s of %s went in through the cannula at %s.", value, en.Word, en.Subject)
+	case en.Act == "infiltrate":
+		return fmt.Sprintf("%s of %s went in round the edge at %s.", value, en.Word, en.Subject)
 	}
 	if en.Who != "" {
 		return fmt.Sprintf("Done by %s: %s.", en.Who, en.act())

@@ -33,7 +33,7 @@ func Of(d drug.Drug, saps2, kg float64) Agent {
 
 const (
 	ke       = 0.0115 // 1/s, half of the lag in about 1 min
-	emax     = 60.0   // mmHg
+	emax     = 90.0   // mmHg
 	betaMost = 45.0   // beats/min
 	reflex   = 0.4    // beats/min for each mmHg of rise
 	slowest  = 30.0   // beats/min
@@ -45,7 +45,7 @@ const (
 func Symbols() []symbol.Symbol {
 	return []symbol.Symbol{
 		{Name: "ke", Unit: "1/min", Value: ke * 60, Low: 0.35, High: 1.4, Why: "lag of the pressure behind the blood, half in about 1 min; the effect ends 1 to 2 min after stopping (Swiss and Asian norepinephrine labels, second-hand)"},
-		{Name: "Emax", Unit: "mm[Hg]", Value: emax, Low: 40, High: 90, Why: "greatest rise in mean pressure; no adult value was found"},
+		{Name: "Emax", Unit: "mm[Hg]", Value: emax, Low: 60, High: 120, Why: "greatest rise in mean pressure; no adult value was found"},
 		{Name: "betaMost", Unit: "1/min", Value: betaMost, Low: 25, High: 70, Why: "greatest rise in heart rate by a beta effect"},
 		{Name: "reflex", Unit: "1/min/mm[Hg]", Value: reflex, Low: 0.1, High: 1, Why: "reflex slowing of the heart for each mmHg that the drugs raise the mean pressure"},
 		{Name: "slowest", Unit: "1/min", Value: slowest, Low: 25, High: 45, Why: "heart rate under which reflex slowing does not go"},

@@ -59,11 +59,12 @@ var holes = func() map[string]Hole {
 		{Kind: "gauge", Example: "20", Says: "a gauge in stock, such as 20", form: number, least: 14, most: 26},
 		{Kind: "length", Example: "48", Says: "a length in stock in mm, such as 48", form: number, least: 10, most: 120},
 		{Kind: "angle", Example: "30", Says: "degrees to the skin, 5 to 80", form: number, least: 5, most: 80},
-		{Kind: "rate", Example: "13.1 mL/h", Says: "a rate such as 13.1 mL/h", form: measured, unit: "mL/h", least: 0, most: 10000},
+		{Kind: "rate", Example: "13.1 mL/h", Says: "a rate such as 13.1 mL/h", form: measured, unit: "mL/h", least: 0, most: 1500},
 		{Kind: "mass", Example: "4 mg", Says: "an amount of drug such as 4 mg", form: measured, unit: "mg", least: 0, most: 10000},
 		{Kind: "amount", Example: "4 mg", Says: "an amount of drug such as 4 mg, or 20 units of vasopressin", form: measured, unit: "mg", or: "units", least: 0, most: 10000},
 		{Kind: "antidote", Example: "phentolamine", Says: "phentolamine or terbutaline", form: choice, Choices: []string{"phentolamine", "terbutaline"}},
 		{Kind: "pack", Example: "a warm pack", Says: "a warm pack, or a hot pack", form: choice, Choices: []string{"a warm pack", "a hot pack"}},
+		{Kind: "diluent", Example: "250 mL", Says: "the labelled volume of a bag in stock, such as 250 mL", form: measured, unit: "mL", least: 0, most: 3000},
 		{Kind: "volume", Example: "10 mL", Says: "a volume such as 250 mL", form: measured, unit: "mL", least: 0, most: 5000},
 		{Kind: "span", Example: "10 min", Says: "a time such as 10 min", form: measured, unit: "min", least: 0, most: 720},
 		{Kind: "how", Example: "by feel", Says: "by feel, or under ultrasound", form: choice, Choices: []string{"by feel", "under ultrasound"}},
@@ -117,6 +118,9 @@ func (h Hole) Read(text string) (Arg, error) {
 		if err != nil {
 			if errors.Is(err, quantity.ErrNoUnit) {
 				return arg, fmt.Errorf("%q: the unit is missing; wanted %s", text, h.Says)
+			}
+			if strings.Contains(text, ",") {
+				return arg, fmt.Errorf("%q: write a point for the decimals, and no commas; wanted %s", text, h.Says)
 			}
 			return arg, fmt.Errorf("%q cannot be read as %s", text, h.Says)
 		}

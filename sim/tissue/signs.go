@@ -44,6 +44,9 @@ const (
 // WidthMM is the diameter of the swelling: V spread to a fixed height.
 func (s *State) WidthMM() float64 { return across(s.Fluid()) }
 
+// LeakMM is how wide the swelling would be from what leaked alone.
+func (s *State) LeakMM() float64 { return across(s.V) }
+
 func across(ml float64) float64 {
 	return float64(2 * math.Sqrt(float64(ml*1000)/(portable.Pi*heightMM)))
 }

@@ -707,7 +707,7 @@ class Run:
 
     def widen(self, line, y):
         i = self.place(line)
-        self.out["widest"] = max(self.out["widest"], float(np.max(self.across(y[i] + y[i + 1]))))
+        self.out["widest"] = max(self.out["widest"], float(np.max(self.across(y[i]))))
 
     def look(self, a, b, sol):
         at = (lambda t: self.y) if sol is None else sol
