@@ -17,6 +17,7 @@ type Board struct {
 	Course             string // "under the target, falling"
 	Low                bool   // under the target, once that is known
 	Flows              []Flow // pumps that run, then lines that carry nothing
+	Cuff               string // "cuff on the left arm"
 	Busy               string // "hands busy to 0:31:20"; empty when hands and voice are free
 	Hands              string // the same with what is done
 	InHand, Central    string
@@ -24,6 +25,9 @@ type Board struct {
 	Sums               []Sum
 	People             []string // at the bed or on the way
 }
+
+// central is the name of a central line.
+const central = "central"
 
 // Flow is one line with what runs through it, or one pump without a line.
 type Flow struct {
@@ -59,6 +63,7 @@ func (s *Session) Board() Board {
 			quantity.Number(c.Order.TargetMmHg), quantity.Number(c.Order.CeilMmHg))
 	}
 	s.pressure(&b, v)
+	b.Cuff = "cuff on the " + s.cuffArm() + " arm"
 	b.Flows = s.flows(v)
 	if v.Hands != "" {
 		b.Busy = "hands busy to " + v.HandsTo.Exact()
@@ -96,6 +101,20 @@ func (s *Session) did(act string) bool {
 	return false
 }
 
+// cuffArm is the arm that the cuff is on.
+func (s *Session) cuffArm() string {
+	arm := string(s.a.Case.CuffArm)
+	for _, en := range s.entries {
+		if en.Kind != sim.Done || en.Act != "move-cuff" {
+			continue
+		}
+		if a, err := sim.ParseAction(en.Said); err == nil {
+			arm = a.Args[0].Word
+		}
+	}
+	return arm
+}
+
 // pressure words the last reading. What the target is, is only known from the
 // order.
 func (s *Session) pressure(b *Board, v sim.View) {
@@ -121,18 +140,33 @@ func (s *Session) pressure(b *Board, v sim.View) {
 			said = append(said, "in the range")
 		}
 	}
-	const near = 3 // readings to compare with
-	if n := len(v.Shown); n > near {
-		switch d := last.MmHg - v.Shown[n-1-near].MmHg; {
-		case d <= -4:
-			said = append(said, "falling")
-		case d >= 4:
-			said = append(said, "rising")
-		default:
-			said = append(said, "steady")
-		}
+	if c := course(v.Shown); c != "" {
+		said = append(said, c)
 	}
 	b.Course = strings.Join(said, ", ")
+}
+
+// course is where the pressure goes: the last reading against the mean of the
+// two or three before it. A cuff scatters by a few mmHg, so less than that is
+// no course.
+func course(shown []sim.Shown) string {
+	const most, scatter = 3, 3
+	last := len(shown) - 1
+	if last < 2 {
+		return ""
+	}
+	before := shown[max(0, last-most):last]
+	sum := 0.0
+	for _, r := range before {
+		sum += r.MmHg
+	}
+	switch d := shown[last].MmHg - sum/float64(len(before)); {
+	case d < -scatter:
+		return "falling"
+	case d > scatter:
+		return "rising"
+	}
+	return ""
 }
 
 // flows are lines with what runs through them, those that run first.
@@ -143,6 +177,9 @@ func (s *Session) flows(v sim.View) []Flow {
 		f.Looked, f.Felt = sinceSeen(l, v.Now), "not felt yet"
 		if l.LastFeel != sim.Never {
 			f.Felt = "felt " + ago(l.LastFeel, v.Now)
+		}
+		if l.Name == central {
+			f.Looked, f.Felt = "", "" // nobody feels for a leak there
 		}
 		if !l.In {
 			f.About += ", out"

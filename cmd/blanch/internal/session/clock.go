@@ -21,7 +21,7 @@ type clock struct {
 	part    float64 // of a millisecond that has not been passed yet
 	roams   bool    // the clock goes on by itself when a goal is reached
 	wanted  float64 // the speed before something slowed the clock; 0 when nothing has
-	slows   bool    // what cannot be left for later slows the clock instead of holding it
+	slows   bool    // what cannot be left for later slows a clock that runs by itself
 }
 
 // goal is what the clock runs towards.
@@ -40,15 +40,40 @@ const (
 	roaming                 // held by nothing: the learner let it run
 )
 
-// holds says that an entry ends a wait or a run.
-func (p purpose) holds(en sim.Entry) bool {
+// news says that an entry cannot be left for later, whatever the face.
+func (s *Session) news(en sim.Entry) bool {
 	switch en.Kind {
-	case sim.Alarm, sim.Rang, sim.Came, sim.Asked, sim.Lapsed:
-		return p == waiting || p == watching
-	case sim.Happened, sim.Event:
-		return p == watching || p == waiting
-	case sim.Done, sim.Replied:
-		return p == watching
+	case sim.Alarm, sim.Rang, sim.Came, sim.Asked, sim.Lapsed, sim.Happened, sim.Event:
+		return true
+	case sim.Reading:
+		return s.dropped(en)
+	}
+	return false
+}
+
+// holds says that an entry ends a wait or a run.
+func (s *Session) holds(en sim.Entry) bool {
+	switch s.goal.kind {
+	case waiting:
+		return s.news(en)
+	case watching:
+		return s.news(en) || en.Kind == sim.Done || en.Kind == sim.Replied
+	}
+	return false
+}
+
+// dropped says that a reading is under the target and the one before it was
+// not. The target is known from the order.
+func (s *Session) dropped(en sim.Entry) bool {
+	low := s.a.Case.Order.TargetMmHg
+	if en.Value >= low || !s.did("read-order") {
+		return false
+	}
+	shown := s.e.View().Shown
+	for i := len(shown) - 1; i > 0; i-- {
+		if shown[i].At == en.At {
+			return shown[i-1].MmHg >= low
+		}
 	}
 	return false
 }
@@ -112,10 +137,13 @@ func (s *Session) Pass(real time.Duration) []Line {
 		slowed := false
 		for _, en := range step {
 			switch {
-			case s.slows && s.speed > 0 && s.goal.kind != watching:
-				slowed = slowed || s.slow(en)
-			case s.goal.kind.holds(en):
+			case s.holds(en):
 				s.running = false
+				if en.Kind == sim.Reading {
+					lines = append(lines, told("The pressure is under the target now."))
+				}
+			case s.slows && s.speed > 0:
+				slowed = s.slow(en) || slowed
 			}
 		}
 		if slowed {

@@ -10,10 +10,10 @@ import (
 
 // What a screen needs to drive the clock: it runs by itself once it was
 // started, at a speed that may change, and what cannot be left for later
-// slows it instead of holding it.
+// slows it then. A wait is held by the same as everywhere.
 
-// Slows makes calls and alarms slow a running clock to one simulated second a
-// real second, where they would hold it otherwise.
+// Slows makes what cannot be left for later slow a clock that was started to
+// one simulated second a real second.
 func (s *Session) Slows() { s.slows = true }
 
 // Start lets the clock run until it is held. One that jumps runs to whatever
@@ -75,16 +75,15 @@ func (s *Session) Wait(typed string) error {
 	return nil
 }
 
-// slow slows the clock for what cannot be left for later.
+// slow slows a clock that the learner let run for what cannot be left for
+// later. While an act goes on, sums and arrivals wait for its end.
 func (s *Session) slow(en sim.Entry) bool {
-	switch en.Kind {
-	case sim.Alarm, sim.Rang, sim.Lapsed, sim.Happened:
-		if s.speed > 1 {
-			s.wanted, s.speed = s.speed, 1
-			return true
-		}
+	urgent := en.Kind == sim.Alarm || en.Kind == sim.Rang || en.Kind == sim.Lapsed || en.Kind == sim.Happened
+	if s.speed <= 1 || !urgent && (s.goal.kind != roaming || !s.news(en)) {
+		return false
 	}
-	return false
+	s.wanted, s.speed = s.speed, 1
+	return true
 }
 
 // quicken goes back to the speed that was chosen, once the learner has acted

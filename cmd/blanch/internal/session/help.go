@@ -148,8 +148,8 @@ func terms(s sim.Spec) string {
 }
 
 // what lists the sentences that are possible now, by step of the job. Wise
-// and unwise ones stand side by side; only what has nothing to act on is left
-// out.
+// and unwise ones stand side by side; only what is refused whatever stands in
+// its gaps is left out. Busy hands leave nothing out: they will be free.
 func (s *Session) what(about string) []Line {
 	rows := matching(about)
 	if len(rows) == 0 {
@@ -160,7 +160,7 @@ func (s *Session) what(about string) []Line {
 	named := map[string]bool{}
 	for _, spec := range rows {
 		filled, ok := s.fill(spec)
-		if !ok {
+		if !ok || s.busyTo() <= s.e.Now() && s.Refused(spec.Sentence) != "" {
 			continue
 		}
 		if spec.Step != step {

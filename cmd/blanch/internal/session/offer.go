@@ -1,8 +1,9 @@
 package session
 
 import (
+	"cmp"
 	"fmt"
-	"sort"
+	"slices"
 	"strings"
 
 	"blanch/sim"
@@ -24,36 +25,103 @@ type Offer struct {
 // StepNames are the steps of the job, from the first.
 func StepNames() []string { return steps[1:] }
 
-// Offers are the sentences about some words, in the order of the job; all for
-// no word. Step limits them to one step; 0 is every step. What cannot be done
-// stays on the list and says why.
+// Offers are the sentences about some words, best first; all in the order of
+// the job for no word. Step limits them to one step; 0 is every step. What
+// cannot be done stays on the list and says why.
 func (s *Session) Offers(about string, step int) []Offer {
-	want := strings.Fields(strings.ToLower(about))
+	want := searched(about)
 	v := s.e.View()
-	var out []Offer
+	var out []found
+	best := 0
 	for _, spec := range sim.Actions() {
 		if step != 0 && spec.Step != step {
 			continue
 		}
-		text := strings.ToLower(spec.Sentence + " " + spec.Does + " " + steps[spec.Step])
-		fits := true
-		for _, w := range want {
-			fits = fits && strings.Contains(text, w)
+		n := s.matches(spec, want)
+		if n == 0 && len(want) > 0 {
+			continue
 		}
-		if fits {
-			out = append(out, s.offer(spec, v))
+		best = max(best, n)
+		out = append(out, found{s.offer(spec, v), n, begins(spec.Sentence, want), onWhatRuns(spec, v)})
+	}
+	out = slices.DeleteFunc(out, func(f found) bool { return f.matches < best-wordMatch })
+	slices.SortStableFunc(out, func(a, b found) int {
+		return cmp.Or(cmp.Compare(b.matches, a.matches), first(a.begins, b.begins), first(a.runs, b.runs), cmp.Compare(a.Step, b.Step))
+	})
+	offers := make([]Offer, len(out))
+	for i, f := range out {
+		offers[i] = f.Offer
+	}
+	return offers
+}
+
+// found is an offer with how well it fits what is searched for.
+type found struct {
+	Offer
+	matches      int
+	begins, runs bool
+}
+
+// first puts what holds before what does not.
+func first(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
+}
+
+// searched are the words that are looked for. Gaps may be typed as they are
+// shown.
+func searched(about string) []string {
+	return strings.FieldsFunc(strings.ToLower(about), func(r rune) bool { return strings.ContainsRune(" \t<>{}(),:", r) })
+}
+
+// A typed word counts for more when it begins a word of the sentence, or a
+// name that stands in one of its gaps now, than when it begins a word of what
+// is said about it.
+const (
+	wordMatch  = 2
+	aboutMatch = 1
+)
+
+func (s *Session) matches(spec sim.Spec, want []string) int {
+	if len(want) == 0 {
+		return 0
+	}
+	said := searched(spec.Sentence)
+	for _, h := range spec.Holes() {
+		if names := s.names(h.Kind); len(names) > 0 {
+			said = append(said, names...)
+		} else {
+			said = append(said, searched(strings.Join(h.Choices, " "))...)
 		}
 	}
-	sort.SliceStable(out, func(i, j int) bool {
-		a, b := begins(out[i].Sentence, want), begins(out[j].Sentence, want)
-		return a && !b || a == b && out[i].Step < out[j].Step
-	})
-	return out
+	about := searched(spec.Does + " " + steps[spec.Step])
+	n := 0
+	for _, w := range want {
+		starts := func(word string) bool { return strings.HasPrefix(word, w) }
+		switch {
+		case slices.ContainsFunc(said, starts):
+			n += wordMatch
+		case slices.ContainsFunc(about, starts):
+			n += aboutMatch
+		}
+	}
+	return n
 }
 
 // begins says that a sentence begins with the first word that is wanted.
 func begins(said string, want []string) bool {
 	return len(want) > 0 && strings.HasPrefix(said, want[0])
+}
+
+// onWhatRuns says that a sentence is about a pump while one runs.
+func onWhatRuns(spec sim.Spec, v sim.View) bool {
+	return slices.ContainsFunc(v.Infusions, func(in sim.InfusionView) bool { return in.Running }) &&
+		slices.ContainsFunc(spec.Holes(), func(h sentence.Hole) bool { return h.Kind == "pump" })
 }
 
 func (s *Session) offer(spec sim.Spec, v sim.View) Offer {
@@ -71,12 +139,54 @@ func (s *Session) offer(spec sim.Spec, v sim.View) Offer {
 	for _, h := range spec.Holes() {
 		if isName(h.Kind) && len(s.e.Vocabulary(h.Kind)) == 0 {
 			o.Why = "there is nothing yet that could be named here: " + h.Says
+			return o
 		}
 	}
-	if len(spec.Holes()) == 0 {
-		o.Why = s.e.Possible(sim.Action{Name: spec.Name})
-	}
+	o.Why = s.Refused(spec.Sentence)
 	return o
+}
+
+// mostTried bounds how many ways of filling gaps are tried.
+const mostTried = 32
+
+// Refused says why a sentence cannot be done whatever stands in its open gaps.
+// It is empty when it might be, and while too much is open to tell.
+func (s *Session) Refused(said string) string {
+	why := ""
+	tried := 0
+	var try func(said string) bool // false once one is possible, or too many are open
+	try = func(said string) bool {
+		g, open := s.NextGap(said)
+		if !open {
+			a, err := sim.ParseAction(said)
+			if tried++; err != nil || tried > mostTried {
+				return false
+			}
+			refused := s.e.Possible(a)
+			if why == "" {
+				why = refused
+			}
+			return refused != ""
+		}
+		from := g.Choices
+		switch {
+		case g.Prose:
+			from = []string{"a word"}
+		case g.Many || g.Kind == "request":
+			from = from[:1] // which of them is asked for makes nothing impossible
+		}
+		for _, text := range from {
+			filled, err := FillGap(said, text)
+			if err != nil || !try(filled) {
+				return false
+			}
+		}
+		return len(from) > 0
+	}
+	if !try(said) {
+		return ""
+	}
+	return why
 }
 
 // isName says that a gap holds the name of something in the case.
@@ -96,6 +206,7 @@ type Gap struct {
 	Many    bool     // several of them
 	Prose   bool     // one's own words
 	Example string
+	Usual   int // the choice to begin with
 }
 
 // NextGap finds the first gap of a sentence; false when there is none.
@@ -113,7 +224,21 @@ func (s *Session) NextGap(said string) (Gap, bool) {
 	default:
 		g.Choices = h.Choices
 	}
+	if kind == "arm" {
+		g.Usual = max(0, slices.Index(g.Choices, s.armInHand()))
+	}
 	return g, true
+}
+
+// armInHand is the arm that the cannula in hand is meant for.
+func (s *Session) armInHand() string {
+	inHand := strings.FieldsFunc(s.e.View().InHand, func(r rune) bool { return r == ' ' || r == ',' })
+	for _, v := range s.a.Case.Veins {
+		if slices.Contains(inHand, v.ID) {
+			return string(v.Side)
+		}
+	}
+	return ""
 }
 
 // FillGap puts text into the first gap. The error says what does not fit.
@@ -133,6 +258,7 @@ type Preview struct {
 	Said  string // as it will be written
 	Does  string
 	Takes string // how long, and what it holds
+	Again string // "done already at 0:04", of an act that finds the same again; else empty
 	Why   string // why it cannot be done now; empty when it can
 }
 
@@ -155,8 +281,21 @@ func (s *Session) Preview(said string) Preview {
 	case spec.Holds == sim.Hands:
 		p.Takes += ", holds your hands"
 	}
+	if a.Name == "scan" || a.Name == "examine" || a.Name == "read-notes" || a.Name == "ask-arms" {
+		for _, en := range s.entries {
+			if en.Kind == sim.Done && en.Act == a.Name && en.Said == p.Said {
+				p.Again = "done already at " + en.At.Clock()
+			}
+		}
+	}
 	p.Why = s.e.Possible(a)
 	return p
+}
+
+// Whole says that a text is a sentence without gaps.
+func Whole(said string) bool {
+	_, err := sim.ParseAction(said)
+	return err == nil
 }
 
 // Asked is the sentence said to someone else.

@@ -110,9 +110,18 @@ func (s *Session) act(a sim.Action) []Line {
 		return lines
 	}
 	if a.By != "" {
-		return append(lines, told(HandsStay))
+		lines = append(lines, told(HandsStay))
+		if s.letPass() {
+			lines = append(lines, s.Hold()...)
+		}
+		return lines
 	}
 	return s.follow(a.String(), lines)
+}
+
+// letPass says that the clock runs for a wait, which an act ends.
+func (s *Session) letPass() bool {
+	return s.running && (s.goal.kind == waiting || s.goal.kind == watching)
 }
 
 // follow lets the clock run after an action of the learner's own has begun.
@@ -125,14 +134,17 @@ func (s *Session) follow(said string, lines []Line) []Line {
 	case v.Voice:
 		lines[0].Text += " (until " + v.VoiceTo.Exact() + ")"
 		switch {
-		case !s.running:
-			s.run(goal{to: v.VoiceTo})
+		case !s.running || s.letPass():
+			s.run(goal{to: s.busyTo()})
 		case s.goal.kind == acting:
 			s.goal.to = max(s.goal.to, v.VoiceTo)
 		}
 	default: // done at once, and what came of it says so
 		if len(lines) > 1 {
 			lines = lines[1:]
+		}
+		if s.letPass() {
+			s.goal.kind = acting
 		}
 		if s.running && s.goal.kind == acting {
 			if s.goal.to = s.busyTo(); s.goal.to <= s.e.Now() {

@@ -1,0 +1,279 @@
+package session
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"blanch/sim"
+)
+
+// through lets the clock run in slices of real time until it stands.
+func through(s *Session) (lines []Line) {
+	for s.Running() {
+		lines = append(lines, s.Pass(100*time.Millisecond)...)
+	}
+	return lines
+}
+
+// TestAWaitIsHeldAlike: what cannot be left for later holds a wait on every
+// face, whether the clock jumps, runs, or would be slowed if it had been let
+// run.
+func TestAWaitIsHeldAlike(t *testing.T) {
+	for _, slows := range []bool{false, true} {
+		for _, speed := range []float64{0, 60} {
+			s := ward(t, speed)
+			if slows {
+				s.Slows()
+			}
+			for range 2 { // the pain at 0:15 comes first
+				if err := s.Wait("until 0:40"); err != nil {
+					t.Fatal(err)
+				}
+				through(s)
+			}
+			if now := s.e.Now(); now != 26*sim.Minute || s.Speed() != speed {
+				t.Errorf("slows %t: a call at 0:26 leaves the clock at %s, x%g", slows, now.Exact(), s.Speed())
+			}
+			s, _ = small(t, speed)
+			if slows {
+				s.Slows()
+			}
+			s.Handle("send for second-nurse")
+			through(s)
+			if err := s.Wait("11 min"); err != nil {
+				t.Fatal(err)
+			}
+			lines := through(s)
+			if text := lines[0].Text; !strings.Contains(text, "second-nurse") {
+				t.Errorf("slows %t: the wait goes on to %s past an arrival: %q", slows, s.e.Now().Exact(), text)
+			}
+		}
+	}
+}
+
+// TestAnActEndsAWait: nothing that was waited for goes on by itself after it.
+func TestAnActEndsAWait(t *testing.T) {
+	for _, act := range []string{"tell the patient what to report", "read the order", "judge right-dorsal-hand unsure"} {
+		s := ward(t, 60)
+		s.Slows()
+		s.Wait("20 min")
+		s.Pass(time.Second)
+		s.Handle(act)
+		through(s)
+		if s.e.Now() > 3*sim.Minute {
+			t.Errorf("after %q the wait went on to %s", act, s.e.Now().Exact())
+		}
+	}
+	s := ward(t, 60)
+	s.Slows()
+	for range 2 {
+		s.Wait("until 0:40")
+		through(s)
+	}
+	s.Handle("decline bed-4")
+	through(s)
+	if now := s.e.Now(); now != 26*sim.Minute+10*sim.Second {
+		t.Errorf("after declining for 10 s the clock stands at %s", now.Exact())
+	}
+}
+
+// TestTheFirstLowReadingHoldsAWait, and only the first; what is low is known
+// from the order.
+func TestTheFirstLowReadingHoldsAWait(t *testing.T) {
+	for _, read := range []bool{true, false} {
+		s := ward(t, 0)
+		say(s, 0, "mix 4 mg of norepinephrine in 250 mL, adding to the bag", "hang bag-1 on pump-1", "prime pump-1", "set pump-1 to 40 mL/h",
+			"connect pump-1 to right-dorsal-hand primed to the tip", "start pump-1", "wait 5 min", "stop pump-1")
+		if read {
+			say(s, 0, "read the order")
+		}
+		last := func() []sim.Shown { v := s.e.View(); return v.Shown[len(v.Shown)-2:] }
+		if last()[1].MmHg < 65 {
+			t.Fatalf("the pressure never rose: %v", last())
+		}
+		out := say(s, 0, "wait until 0:25")
+		held := strings.Contains(out, "under the target now")
+		if held != read {
+			t.Errorf("order read %t: held %t at %s:\n%s", read, held, s.e.Now().Exact(), out)
+		}
+		if got := last(); read && (got[0].MmHg < 65 || got[1].MmHg >= 65 || got[1].At != s.e.Now()) {
+			t.Errorf("held at %s, after %v", s.e.Now().Exact(), got)
+		}
+	}
+}
+
+// TestImportantNewsSlowsAClockThatWasLetRun: an arrival too.
+func TestImportantNewsSlowsAClockThatWasLetRun(t *testing.T) {
+	s, _ := small(t, 60)
+	s.Slows()
+	s.Handle("send for second-nurse")
+	through(s)
+	s.Start()
+	for range 600 {
+		if s.Pass(100 * time.Millisecond); s.Speed() == 1 {
+			break
+		}
+	}
+	if s.Speed() != 1 || !strings.Contains(s.Recent(1)[0].Text, "second-nurse") {
+		t.Errorf("x%g at %s after %q", s.Speed(), s.e.Now().Exact(), s.Recent(1)[0].Text)
+	}
+}
+
+// TestCourse: a reading against the mean of the two or three before it; within
+// 3 mmHg nothing is said.
+func TestCourse(t *testing.T) {
+	for _, c := range []struct {
+		shown []float64
+		want  string
+	}{
+		{[]float64{50, 60}, ""}, {[]float64{66, 63, 59, 62}, ""}, {[]float64{60, 62, 68, 66}, ""}, {[]float64{65, 66, 64, 59}, "falling"},
+		{[]float64{60, 60, 63}, ""}, {[]float64{60, 60, 64}, "rising"}, {[]float64{90, 60, 60, 60, 60}, ""}, {[]float64{64, 64, 60}, "falling"},
+	} {
+		var shown []sim.Shown
+		for _, x := range c.shown {
+			shown = append(shown, sim.Shown{MmHg: x})
+		}
+		if got := course(shown); got != c.want {
+			t.Errorf("%v: %q, want %q", c.shown, got, c.want)
+		}
+	}
+}
+
+func TestTheCuffsArmIsShown(t *testing.T) {
+	s := ward(t, 0)
+	if got := s.Board().Cuff; got != "cuff on the left arm" {
+		t.Errorf("at first: %q", got)
+	}
+	say(s, 0, "move the cuff to the right arm")
+	if got := s.Board().Cuff; got != "cuff on the right arm" {
+		t.Errorf("moved: %q", got)
+	}
+}
+
+func TestSearchRanksByWhatMatches(t *testing.T) {
+	s, _ := small(t, 0)
+	for about, want := range map[string]string{
+		"send for second": "send for {person}", "mix 4": "mix {amount} of {drug} in {diluent}, {adding}", "feel around <line>": "feel around {line}",
+		"tourniquet off": "take the tourniquet off the {arm} arm", "examine left": "examine {vein}", "zzz send": "send for {person}", "norepi": "mix {amount} of {drug} in {diluent}, {adding}",
+	} {
+		if got := s.Offers(about, 0); len(got) == 0 || got[0].Sentence != want {
+			t.Errorf("%q finds %d, first %+v, want %q", about, len(got), got, want)
+		}
+	}
+	if got := s.Offers("zzz", 0); len(got) != 0 {
+		t.Errorf("nonsense finds %d", len(got))
+	}
+}
+
+// TestMoveMeansThePumpOnceOneRuns
+func TestMoveMeansThePumpOnceOneRuns(t *testing.T) {
+	s := ward(t, 0)
+	first := func() string { return s.Offers("move", 0)[0].Name }
+	if first() != "move-cuff" {
+		t.Errorf("with nothing running: %s", first())
+	}
+	say(s, 0, "mix 4 mg of norepinephrine in 250 mL, adding to the bag", "hang bag-1 on pump-1", "prime pump-1", "set pump-1 to 12 mL/h",
+		"connect pump-1 to right-dorsal-hand primed to the tip", "start pump-1")
+	if first() != "move" {
+		t.Errorf("with a pump running: %s", first())
+	}
+}
+
+// TestWhatIsRefusedAnywayIsKnownBeforeItIsFilled
+func TestWhatIsRefusedAnywayIsKnownBeforeItIsFilled(t *testing.T) {
+	s := ward(t, 0)
+	for said, refused := range map[string]bool{
+		"stop {pump}": true, "take the tourniquet off the {arm} arm": true, "connect {pump} to {line}": true, "feel around {line}": false,
+		"put a tourniquet on the {arm} arm": false, "write in the notes: {text}": false,
+	} {
+		if why := s.Refused(said); (why != "") != refused {
+			t.Errorf("%q: %q", said, why)
+		}
+	}
+	var listed []string
+	for _, l := range s.what("") {
+		listed = append(listed, l.Text)
+	}
+	if text := strings.Join(listed, "\n"); strings.Contains(text, "stop pump-1") || strings.Contains(text, "tourniquet off") || !strings.Contains(text, "feel around") {
+		t.Errorf("what lists\n%s", text)
+	}
+	say(s, 0, "put a tourniquet on the left arm")
+	if why := s.Refused("take the tourniquet off the {arm} arm"); why != "" {
+		t.Errorf("with one on the left arm: %s", why)
+	}
+}
+
+func TestTheArmOfTheCannulaInHandComesFirst(t *testing.T) {
+	src, err := Find("night-bridge", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := Load(src, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := map[string]bool{}
+	for _, v := range a.Case.Veins {
+		s, err := New(a, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if say(s, 0, "choose "+v.ID+" with 20 gauge 47.8 mm at 30 degrees"); s.View().InHand == "" {
+			continue
+		}
+		seen[string(v.Side)] = true
+		if g, _ := s.NextGap("put a tourniquet on the {arm} arm"); g.Choices[g.Usual] != string(v.Side) {
+			t.Errorf("with a cannula for %s in hand the gap begins with %s", v.ID, g.Choices[g.Usual])
+		}
+	}
+	if !seen["left"] || !seen["right"] {
+		t.Errorf("arms tried: %v", seen)
+	}
+}
+
+func TestWhatWasScannedSaysSo(t *testing.T) {
+	s := ward(t, 0)
+	const scan = "scan left-cephalic-forearm with ultrasound"
+	if p := s.Preview(scan); p.Again != "" {
+		t.Errorf("before: %q", p.Again)
+	}
+	say(s, 0, scan)
+	if p := s.Preview(scan); p.Again != "done already at 0:01" {
+		t.Errorf("after: %q", p.Again)
+	}
+	if p := s.Preview("scan right-dorsal-hand with ultrasound"); p.Again != "" {
+		t.Errorf("another vein: %q", p.Again)
+	}
+}
+
+// TestEachLimitSaysWhereItComesFrom
+func TestEachLimitSaysWhereItComesFrom(t *testing.T) {
+	s := ward(t, 0)
+	text := ""
+	for _, l := range s.policy("") {
+		text += l.Text + "\n"
+	}
+	keys := 0
+	for key, why := range s.a.Policy.Because {
+		keys++
+		if key == "withdraw first" && !s.a.Policy.WithdrawFirst {
+			continue
+		}
+		if !strings.Contains(text, oneLine(why)) {
+			t.Errorf("%s: %q is not told", key, why)
+		}
+	}
+	if keys == 0 || !strings.Contains(text, "Antidote: phentolamine, 5 mg to 10 mg") {
+		t.Errorf("%d reasons:\n%s", keys, text)
+	}
+}
+
+func TestACentralLineIsNotFeltFor(t *testing.T) {
+	s := ward(t, 0)
+	flows := s.flows(sim.View{Lines: []sim.LineView{{Name: "central", In: true, LastLook: sim.Never, LastFeel: sim.Never}}})
+	if i := slices.IndexFunc(flows, func(f Flow) bool { return f.Name == "central" }); flows[i].Felt != "" || flows[i].Looked != "" {
+		t.Errorf("%+v", flows[i])
+	}
+}
