@@ -14,6 +14,7 @@ type Board struct {
 	Title, Clock, Pace string
 	Patient, Order     string
 	Pressure           string // "mean pressure  61 mmHg (88/49), pulse 96, at 0:45"
+	Mean, At           string // "61 mmHg" and "0:45", where there is little room; empty before the first
 	Course             string // "under the target, falling"
 	Low                bool   // under the target, once that is known
 	Flows              []Flow // pumps that run, then lines that carry nothing
@@ -128,6 +129,7 @@ func (s *Session) pressure(b *Board, v sim.View) {
 		b.Pressure += fmt.Sprintf(" (%s/%s), pulse %s,", quantity.Number(last.Sys), quantity.Number(last.Dia), quantity.Number(last.Rate))
 	}
 	b.Pressure += " at " + last.At.Clock()
+	b.Mean, b.At = quantity.Number(last.MmHg)+" mmHg", last.At.Clock()
 	var said []string
 	if s.did("read-order") {
 		switch o := s.a.Case.Order; {
@@ -174,7 +176,7 @@ func (s *Session) flows(v sim.View) []Flow {
 	var running, still []Flow
 	for _, l := range v.Lines {
 		f := Flow{Name: l.Name, About: l.About, What: "nothing connected"}
-		f.Looked, f.Felt = sinceSeen(l, v.Now), "not felt yet"
+		f.Looked, f.Felt = s.sinceSeen(l, v.Now), "not felt yet"
 		if l.LastFeel != sim.Never {
 			f.Felt = "felt " + ago(l.LastFeel, v.Now)
 		}
@@ -247,10 +249,16 @@ func pen(rich bool) picture.Pen {
 	return picture.ASCII
 }
 
-// sinceSeen says when a site was last looked at and felt.
-func sinceSeen(l sim.LineView, now sim.Time) string {
+// sinceSeen says when a site was last looked at and felt, or for one that
+// nobody has looked at when the learner placed it.
+func (s *Session) sinceSeen(l sim.LineView, now sim.Time) string {
 	switch {
 	case l.LastLook == sim.Never && l.LastFeel == sim.Never:
+		for i := len(s.entries) - 1; i >= 0; i-- {
+			if en := s.entries[i]; en.Kind == sim.Done && en.Act == "insert" && en.Subject == l.Name {
+				return "placed " + ago(en.At, now)
+			}
+		}
 		return "not looked at yet"
 	case l.LastFeel == sim.Never:
 		return fmt.Sprintf("looked at %s, not felt yet", ago(l.LastLook, now))

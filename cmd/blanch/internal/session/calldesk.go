@@ -19,7 +19,7 @@ type Fact struct{ Name, Says string }
 
 // factSays words the facts that calls are built from.
 var factSays = map[string]string{
-	"who": "who the patient is, and who you are", "reason": "why you are calling", "pressure": "the pressure and its course",
+	"who": "who the patient is, and who you are", "reason": "what the matter is", "pressure": "the pressure and its course",
 	"drug": "which drug runs", "dose": "at what dose", "line": "through which line",
 	"time-running": "for how long it has run", "site": "what the site looks and feels like", "done-so-far": "what has been done",
 	"lines-tried": "which lines were tried", "plan": "what you mean to do next",

@@ -1,6 +1,7 @@
 package session
 
 import (
+	"strings"
 	"time"
 
 	"blanch/sim"
@@ -21,6 +22,7 @@ type clock struct {
 	part    float64 // of a millisecond that has not been passed yet
 	roams   bool    // the clock goes on by itself when a goal is reached
 	wanted  float64 // the speed before something slowed the clock; 0 when nothing has
+	acted   int     // entries before the act that goes on
 	slows   bool    // what cannot be left for later slows a clock that runs by itself
 }
 
@@ -116,6 +118,26 @@ func (s *Session) mark() {
 	}
 }
 
+// Meanwhile begins what is told at the end of an act of what came while it
+// went on.
+const Meanwhile = "Meanwhile: "
+
+// meanwhile is what came while an act went on, for a face on which it may have
+// gone by.
+func (s *Session) meanwhile() []Line {
+	var said []string
+	for _, en := range s.entries[min(s.acted, len(s.entries)):] {
+		switch en.Kind {
+		case sim.Alarm, sim.Rang, sim.Came, sim.Lapsed, sim.Happened, sim.Event:
+			said = append(said, oneLine(en.Text()))
+		}
+	}
+	if len(said) == 0 {
+		return nil
+	}
+	return []Line{told("%s", Meanwhile+strings.Join(said, " "))}
+}
+
 // Pass moves simulated time by what goes with a stretch of real time, and
 // returns what came about. It holds the clock when the goal is reached, when
 // something happens that must not be missed, and at the end of the case.
@@ -153,6 +175,9 @@ func (s *Session) Pass(real time.Duration) []Line {
 	held := !s.running
 	if s.e.Now() >= s.goal.to || s.e.Over() {
 		s.running = false
+		if s.goal.kind == acting && s.slows {
+			lines = append(lines, s.meanwhile()...)
+		}
 		if s.roams && !s.e.Over() {
 			s.roam()
 		}

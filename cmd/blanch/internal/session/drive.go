@@ -59,6 +59,9 @@ func (s *Session) Keep() { s.mark() }
 // be read.
 func (s *Session) Wait(typed string) error {
 	typed = oneLine(typed)
+	if to, open := s.Held(); typed == "" && open {
+		typed = to
+	}
 	if strings.Contains(typed, ":") && !strings.HasPrefix(typed, "until ") {
 		typed = "until " + typed
 	}
@@ -73,6 +76,12 @@ func (s *Session) Wait(typed string) error {
 	s.quicken()
 	s.run(goal{to: to, kind: waiting})
 	return nil
+}
+
+// Held is the time to which a wait was meant that something held; false when
+// there is none.
+func (s *Session) Held() (string, bool) {
+	return s.waited.Exact(), !s.running && s.waited > s.e.Now()
 }
 
 // slow slows a clock that the learner let run for what cannot be left for

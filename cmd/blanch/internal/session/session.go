@@ -104,6 +104,7 @@ func (s *Session) act(a sim.Action) []Line {
 	s.draft = ""
 	s.marked = s.e.Now()
 	s.quicken()
+	s.acted = len(s.entries)
 	entries := s.e.Do(a)
 	lines := s.show(entries)
 	if len(entries) == 0 || entries[0].Kind == sim.Refused || s.e.Over() {

@@ -23,8 +23,8 @@ func (b *bedside) about() (string, string) {
 
 func (b *bedside) keys() []hint {
 	return []hint{
-		back("pause"), letter(' ', "clock"), letter('/', "find"), letter('w', "wait"), letter('l', "line"), letter('b', "bench"),
-		letter('o', "look"), letter('c', "calls"), letter('n', "notes"), letter('p', "papers"), letter('x', "speed"),
+		back("pause"), letter(' ', "clock"), letter('/', "find"), letter('w', "wait"), letter('x', "speed"), letter('n', "notes"), letter('p', "papers"),
+		letter('c', "calls"), letter('l', "line"), letter('b', "bench"), letter('o', "look"), // these stand beside their steps too
 		enter("what can be done in this step"), letter('g', "go on with what your hands were doing"),
 	}
 }
@@ -49,7 +49,7 @@ func (b *bedside) draw(c canvas) {
 	}
 	left := c.w * 38 / 80
 	most := max(6, min(14, c.h-steps-1))
-	c.text(1, 0, cut(pressureRow(board), c.w-2), alertIf(board.Low))
+	c.text(1, 0, pressureRow(board, c.w-2), alertIf(board.Low))
 	trend := b.u.s().Trend(left-1, most, b.u.rich)
 	for i, s := range trend {
 		c.text(1, 1+i, s, plain)
@@ -73,7 +73,9 @@ func (b *bedside) stacked(c canvas, board session.Board, steps int) {
 			}
 		}
 	}
-	put(pressureRow(board), alertIf(board.Low))
+	if c.w >= tiny {
+		put(pressureRow(board, 2*c.w), alertIf(board.Low))
+	}
 	for _, f := range flowRows(board) {
 		put(f, plain)
 	}
@@ -161,9 +163,7 @@ func (b *bedside) news(c canvas, board session.Board) {
 	if board.Central != "" {
 		put("central access: "+board.Central, plain)
 	}
-	if len(board.People) > 0 {
-		put(strings.Join(board.People, "; "), plain)
-	}
+	put(strings.Join(append([]string{board.Cuff}, board.People...), "; "), plain)
 	b.recent(c.below(y))
 }
 

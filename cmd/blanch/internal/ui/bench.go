@@ -193,9 +193,7 @@ func (b *bench) key(ev *tcell.EventKey) bool {
 	if i := b.list.at; i < len(bench.Sums) {
 		b.sum, b.answer = bench.Sums[i].ID, newEntry("")
 	} else {
-		f := newFinder(b.u, 0, "")
-		f.choose(offers[i-len(bench.Sums)])
-		b.u.push(f)
+		b.u.push(newOffer(b.u, offers[i-len(bench.Sums)]))
 	}
 	return true
 }

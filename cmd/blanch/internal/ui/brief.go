@@ -61,6 +61,6 @@ func (b *brief) key(ev *tcell.EventKey) bool {
 		b.u.play.Start = nil
 	}
 	b.u.bed("")
-	b.u.flash = "The clock stands at 0:00:00. What you do makes it run; Space lets it run on."
+	b.u.flash = "The clock stands. What you do makes it run; Space lets it run on."
 	return true
 }

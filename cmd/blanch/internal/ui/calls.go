@@ -102,6 +102,8 @@ func (k *calls) says(first []string) string {
 	}
 	said := first[k.list.at]
 	switch {
+	case k.refused(said) != "":
+		return "Not possible now: " + stop(k.refused(said))
 	case strings.HasPrefix(said, "call "):
 		return "choose which facts you give and what you ask for; it can be declined and made again (90 s)"
 	case strings.HasPrefix(said, "hand over "):
@@ -112,6 +114,19 @@ func (k *calls) says(first []string) string {
 		return "Not possible now: " + stop(p.Why)
 	}
 	return fmt.Sprintf("%s (%s)", p.Does, p.Takes)
+}
+
+// refused says why a call or a handover cannot be made whatever it says.
+func (k *calls) refused(said string) string {
+	about, isCall := strings.CutSuffix(said, "about ..")
+	giving, isHandover := strings.CutSuffix(said, "giving ..")
+	switch {
+	case isCall:
+		return k.u.s().Refused(about + "about {facts} asking for {request}")
+	case isHandover:
+		return k.u.s().Refused(giving + "giving {facts}")
+	}
+	return ""
 }
 
 // said is the sentence as it stands.
@@ -144,7 +159,7 @@ func (k *calls) build(c canvas, desk session.CallDesk) {
 	}
 	y++
 	if k.asks {
-		k.list.draw(c.below(y), len(desk.Requests), true, func(i int) string { return strings.ReplaceAll(desk.Requests[i], "-", " ") })
+		k.list.draw(c.below(y), len(desk.Requests), true, func(i int) string { return desk.Requests[i] })
 		return
 	}
 	k.list.draw(c.below(y), len(desk.Facts), true, func(i int) string {
@@ -174,7 +189,7 @@ func (k *calls) key(ev *tcell.EventKey) bool {
 		name := desk.Facts[k.list.at].Name
 		k.ticked[name] = !k.ticked[name]
 	case ev.Key() != tcell.KeyEnter:
-		return ev.Key() == tcell.KeyRune && ev.Rune() != '?' && ev.Rune() != 'q'
+		return ev.Key() == tcell.KeyRune && ev.Rune() != 'q'
 	case strings.Contains(k.said(desk, ""), " .."):
 		k.u.flash = "Tick at least one fact (Space)."
 	case k.hand || k.asks:
@@ -196,6 +211,10 @@ func (k *calls) choosing(ev *tcell.EventKey) bool {
 		return false
 	}
 	said := first[k.list.at]
+	if why := k.refused(said); why != "" {
+		k.u.flash = "Not possible now: " + why
+		return true
+	}
 	who, isCall := strings.CutPrefix(said, "call ")
 	if !isCall {
 		who, k.hand = strings.CutPrefix(said, "hand over to ")
@@ -204,7 +223,7 @@ func (k *calls) choosing(ev *tcell.EventKey) bool {
 	}
 	if isCall || k.hand {
 		k.to, _, _ = strings.Cut(who, " ")
-		k.ticked, k.asks, k.list = map[string]bool{}, false, list{}
+		k.ticked, k.asks, k.list = k.u.facts, false, list{}
 		return true
 	}
 	k.u.push(newConfirm(k.u, said))

@@ -126,6 +126,17 @@ func cut(s string, w int) string {
 	return strings.TrimSuffix(out, " ") + " .."
 }
 
+// fit is the first of some texts that is no wider than w, the last one cut
+// when none is.
+func fit(w int, texts ...string) string {
+	for _, s := range texts {
+		if width(s) <= w {
+			return s
+		}
+	}
+	return cut(texts[len(texts)-1], w)
+}
+
 // fold breaks prose at spaces. A word that is wider than the room is broken,
 // as there is nowhere else to put it.
 func fold(s string, w int) []string {

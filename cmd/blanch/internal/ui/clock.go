@@ -2,7 +2,11 @@ package ui
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 	"time"
+
+	"blanch/cmd/blanch/internal/session"
 )
 
 // hold holds the clock or lets it run.
@@ -62,7 +66,8 @@ func (u *UI) tick(now time.Time) bool {
 	}
 	speed := s.Speed()
 	lines := s.Pass(passed)
-	if s.Speed() < speed || !s.Running() {
+	came := slices.ContainsFunc(lines, func(l session.Line) bool { return strings.HasPrefix(l.Text, session.Meanwhile) })
+	if s.Speed() < speed || !s.Running() || came {
 		u.tell(lines)
 		u.loud = s.Speed() < speed
 		if u.loud && u.flash != "" {
@@ -75,11 +80,22 @@ func (u *UI) tick(now time.Time) bool {
 	return true
 }
 
-// draft keeps what is being typed.
+// draft keeps what is being typed, under whatever lies on it.
 func (u *UI) draft() {
-	if t, ok := u.top().(typist); ok {
-		if e, draft := t.typing(); e != nil {
-			u.s().Draft(draft)
+	if u.left.Finished {
+		return
+	}
+	for i := len(u.stack) - 1; i >= 0; i-- {
+		if t, ok := u.stack[i].(typist); ok {
+			if _, draft := t.typing(); draft != "" {
+				u.s().Draft(draft)
+				return
+			}
 		}
 	}
+	if u.note != "" {
+		u.s().Draft(notesDraft + u.note)
+		return
+	}
+	u.s().Draft("")
 }

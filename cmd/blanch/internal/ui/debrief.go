@@ -60,9 +60,9 @@ func (d *debrief) key(ev *tcell.EventKey) bool {
 	case ev.Key() == tcell.KeyEscape:
 		d.u.goHome()
 	case ev.Key() == tcell.KeyLeft:
-		d.at, d.pager = turn(d.at, -1, len(d.parts)), pager{}
+		d.at, d.pager = along(d.at, -1, len(d.parts)), pager{}
 	case ev.Key() == tcell.KeyRight || ev.Key() == tcell.KeyTab:
-		d.at, d.pager = turn(d.at, 1, len(d.parts)), pager{}
+		d.at, d.pager = along(d.at, 1, len(d.parts)), pager{}
 	case ev.Key() == tcell.KeyRune && ev.Rune() == ' ':
 		d.pager.key(tcell.NewEventKey(tcell.KeyPgDn, 0, tcell.ModNone))
 	default:

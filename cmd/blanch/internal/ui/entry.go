@@ -1,6 +1,9 @@
 package ui
 
 import (
+	"fmt"
+	"strings"
+
 	"github.com/gdamore/tcell/v2"
 	"github.com/rivo/tview"
 )
@@ -8,13 +11,14 @@ import (
 // entry is a place to type at.
 type entry struct{ area *tview.TextArea }
 
-// longestTyped bounds what can be typed, in bytes.
+// longestTyped bounds what can be typed, in bytes; a last character may reach
+// over it.
 const longestTyped = 2000
 
 func newEntry(text string) *entry {
 	e := &entry{tview.NewTextArea()}
 	plain := tcell.StyleDefault
-	e.area.SetTextStyle(plain).SetPlaceholderStyle(plain).SetSelectedStyle(plain.Reverse(true)).SetMaxLength(longestTyped)
+	e.area.SetTextStyle(plain).SetPlaceholderStyle(plain).SetSelectedStyle(plain.Reverse(true))
 	e.area.SetBackgroundColor(tcell.ColorDefault)
 	e.area.SetText(text, true)
 	e.area.Focus(nil)
@@ -33,7 +37,24 @@ func (e *entry) key(ev *tcell.EventKey) bool {
 	return true
 }
 
-func (e *entry) paste(text string) { e.area.PasteHandler()(text, func(tview.Primitive) {}) }
+// paste puts text in as far as there is room; false when some was left out.
+func (e *entry) paste(text string) bool {
+	room := longestTyped - len(e.text())
+	whole := len(text) <= room
+	if !whole {
+		text = strings.ToValidUTF8(text[:max(0, room)], "") // half a character is none
+	}
+	if text != "" {
+		e.area.PasteHandler()(text, func(tview.Primitive) {})
+	}
+	return whole
+}
+
+// full says that nothing more can be typed.
+func (e *entry) full() bool { return len(e.text()) >= longestTyped }
+
+// tooLong is said when something does not fit.
+var tooLong = fmt.Sprintf("Only %d characters fit here; the rest was left out.", longestTyped)
 
 func (e *entry) draw(c canvas) {
 	if c.w < 1 || c.h < 1 {

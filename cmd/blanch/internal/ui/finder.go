@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/gdamore/tcell/v2"
@@ -27,6 +28,9 @@ type finder struct {
 	by     string
 	final  *session.Preview
 	fault  string
+	why    string // known already to be impossible, whatever follows
+	picked string // typed to pick a choice
+	direct bool   // it was opened with a sentence, so back leads out
 }
 
 // newFinder opens at a step, or with something typed.
@@ -44,6 +48,15 @@ func newFill(u *UI, said string) *finder {
 			f.choose(o)
 		}
 	}
+	f.direct = true
+	return f
+}
+
+// newOffer opens with a sentence that was found elsewhere.
+func newOffer(u *UI, o session.Offer) *finder {
+	f := newFinder(u, 0, "")
+	f.choose(o)
+	f.direct = true
 	return f
 }
 
@@ -84,6 +97,11 @@ func (f *finder) typing() (*entry, string) {
 	case f.open && f.answer != nil:
 		before, _, _ := strings.Cut(f.said(), "{")
 		return f.answer, before + f.answer.text()
+	case f.final != nil && f.final.Why == "":
+		return nil, f.final.Said
+	case f.open && len(f.fills) > 0:
+		before, _, _ := strings.Cut(f.said(), "{")
+		return nil, before
 	}
 	return nil, ""
 }
@@ -111,11 +129,19 @@ func (f *finder) said() string {
 	return said
 }
 
-// settle finds what is to be asked next. A gap that only one name fits is
-// filled with it.
+// settle finds what is to be asked next. A choice begins at what was typed to
+// find the sentence.
 func (f *finder) settle() {
-	f.answer, f.ticked, f.list, f.who, f.final = nil, nil, list{}, nil, nil
+	f.answer, f.ticked, f.list, f.who, f.final, f.picked, f.why = nil, nil, list{}, nil, nil, "", ""
 	f.gap, f.open = f.u.s().NextGap(f.said())
+	if f.open {
+		f.why = f.u.s().Refused(f.said())
+		f.list.at = f.gap.Usual
+		for _, w := range strings.Fields(f.query.text()) {
+			f.pick(w)
+		}
+		f.picked = ""
+	}
 	switch {
 	case f.open && f.gap.Many:
 		f.ticked = map[string]bool{}
@@ -143,15 +169,34 @@ func (f *finder) unfill() bool {
 	case f.by != "":
 		f.by = ""
 	case len(f.fills) > 0:
+		last := f.fills[len(f.fills)-1]
 		f.fills = f.fills[:len(f.fills)-1]
+		f.settle()
+		f.refill(last)
+		return true
+	case f.direct:
+		return false
 	default:
 		f.offer, f.final, f.open, f.who = nil, nil, false, nil
-		f.u.s().Draft("")
 		f.look()
 		return true
 	}
 	f.settle()
 	return true
+}
+
+// refill offers again what stood in the gap.
+func (f *finder) refill(text string) {
+	switch {
+	case f.answer != nil:
+		f.answer = newEntry(text)
+	case f.gap.Many:
+		for _, part := range strings.Split(text, ", ") {
+			f.ticked[part] = true
+		}
+	default:
+		f.list.at = max(0, slices.Index(f.gap.Choices, text))
+	}
 }
 
 func (f *finder) key(ev *tcell.EventKey) bool {
@@ -186,6 +231,10 @@ func (f *finder) key(ev *tcell.EventKey) bool {
 	switch {
 	case ev.Key() == tcell.KeyRune && ev.Rune() == ' ' && f.gap.Many && f.open:
 		f.ticked[choices[f.list.at]] = !f.ticked[choices[f.list.at]]
+	case ev.Key() == tcell.KeyRune && f.open:
+		f.pick(f.picked + string(ev.Rune()))
+	case (ev.Key() == tcell.KeyBackspace || ev.Key() == tcell.KeyBackspace2) && f.picked != "":
+		f.picked = f.picked[:len(f.picked)-1]
 	case ev.Key() != tcell.KeyEnter || len(choices) == 0:
 		return false
 	case !f.open:
@@ -197,6 +246,25 @@ func (f *finder) key(ev *tcell.EventKey) bool {
 		f.fill(choices[f.list.at])
 	}
 	return true
+}
+
+// pick goes to the first choice that begins with what is typed, or else has a
+// word that does. What fits nothing begins anew.
+func (f *finder) pick(typed string) {
+	typed = strings.ToLower(typed)
+	for _, lead := range []string{"", " ", "-"} {
+		for i, c := range f.gap.Choices {
+			if lead == "" && strings.HasPrefix(c, typed) || lead != "" && strings.Contains(c, lead+typed) {
+				f.list.at, f.picked = i, typed
+				return
+			}
+		}
+	}
+	if n := len([]rune(f.picked)); n > 0 {
+		last := []rune(typed)
+		f.picked = ""
+		f.pick(string(last[len(last)-1]))
+	}
 }
 
 // ticks are the choices that are ticked, in their order.
@@ -226,6 +294,9 @@ func (f *finder) fill(text string) {
 
 func (f *finder) looking(ev *tcell.EventKey) bool {
 	switch {
+	case ev.Key() == tcell.KeyRune && ev.Rune() == '/': // begins the search anew, over every step
+		f.step, f.query = 0, newEntry("")
+		f.look()
 	case ev.Key() == tcell.KeyTab:
 		f.step = 0
 		f.look()
@@ -251,6 +322,9 @@ func (u *UI) bedsideOr(v view) {
 	switch below := u.top().(type) {
 	case *look, *bench, *line:
 	case *calls:
+		if below.to != "" {
+			u.facts = map[string]bool{} // they have been said
+		}
 		below.to, below.asks, below.chosen, below.list = "", false, "", list{}
 	default:
 		u.bedside()

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -30,6 +31,9 @@ func (f *finder) draw(c canvas) {
 			put("What it does: "+f.final.Does+".", plain)
 			put("How long: "+f.final.Takes+".", plain)
 		}
+		if f.final.Again != "" {
+			put(strings.ToUpper(f.final.Again[:1])+f.final.Again[1:]+"; doing it again takes as long.", strong)
+		}
 		y++
 		if f.final.Why != "" {
 			put("Not possible now: "+stop(f.final.Why), strong)
@@ -43,8 +47,8 @@ func (f *finder) draw(c canvas) {
 	}
 	put(spaced(f.said()), strong)
 	put(f.offer.Does+" ("+f.offer.Takes+")", plain)
-	if f.offer.Why != "" {
-		put("Not possible now: "+stop(f.offer.Why), strong)
+	if why := cmp.Or(f.why, f.offer.Why); why != "" {
+		put("Not possible now: "+stop(why), strong)
 	}
 	if f.fault != "" {
 		put(f.fault, strong)
@@ -60,7 +64,11 @@ func (f *finder) draw(c canvas) {
 		}
 		f.answer.draw(c.sub(2, y+1, c.w-2, rows))
 	case f.open:
-		c.text(0, y, "Next: "+f.gap.Says, plain)
+		next := "Next: " + f.gap.Says
+		if f.picked != "" {
+			next += ": " + f.picked
+		}
+		c.text(0, y, next, plain)
 		f.list.draw(c.below(y+1), len(f.gap.Choices), true, func(i int) string {
 			if f.gap.Many {
 				return tick(f.ticked[f.gap.Choices[i]]) + f.gap.Choices[i]

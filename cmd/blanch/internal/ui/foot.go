@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"strings"
+
 	"github.com/gdamore/tcell/v2"
 )
 
@@ -14,7 +16,13 @@ func (u *UI) foot(c canvas) {
 		if u.loud {
 			st = alert
 		}
-		c.rule(0, u.flash, st)
+		said := fold(u.flash, c.w-6)
+		if c.h > 2 && len(said) > 1 {
+			c.rule(0, said[0], st)
+			c.text(3, 1, fit(c.w-6, strings.Join(said[1:], " ")), st)
+		} else {
+			c.rule(0, u.flash, st)
+		}
 	} else if u.flash != "" {
 		c.text(0, 0, cut(u.flash, c.w), strong)
 		return

@@ -117,9 +117,7 @@ func (h *help) run(it helpItem) {
 	h.u.pop()
 	switch {
 	case it.offer != nil:
-		f := newFinder(h.u, 0, "")
-		f.choose(*it.offer)
-		h.u.push(f)
+		h.u.push(newOffer(h.u, *it.offer))
 	case it.hint.ev != nil && it.hint.key != "?":
 		h.u.key(it.hint.ev)
 	}

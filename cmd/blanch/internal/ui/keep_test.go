@@ -54,7 +54,7 @@ func TestAPlayReplays(t *testing.T) {
 // it stood, with what was being typed.
 func TestLeavingKeepsWhereItStood(t *testing.T) {
 	for name, leave := range map[string]func(d *hand){
-		"q":      func(d *hand) { d.press("Esc", "q") },
+		"q":      func(d *hand) { d.press("Esc", "q", "q") },
 		"Ctrl-C": func(d *hand) { d.press("Ctrl-C") },
 		"pause":  func(d *hand) { d.press("Esc", "Esc", "Down", "Enter") },
 	} {
@@ -111,7 +111,7 @@ func TestDraftsAreKeptAsOneTypes(t *testing.T) {
 		again.draw()
 		again.want(c.back)
 		d.press("Esc").press("Esc").beat(10)
-		if d.kept.draft != "" {
+		if d.kept.draft != "" && c.keys[0] != "n" { // notes keep what was begun
 			t.Errorf("after %q and Esc the draft is still %q", c.keys, d.kept.draft)
 		}
 	}

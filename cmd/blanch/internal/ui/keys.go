@@ -15,8 +15,17 @@ func (u *UI) InputHandler() func(*tcell.EventKey, func(tview.Primitive)) {
 // PasteHandler puts what was pasted where text is typed.
 func (u *UI) PasteHandler() func(string, func(tview.Primitive)) {
 	return func(text string, _ func(tview.Primitive)) {
-		if e := u.typed(); e != nil {
-			e.paste(strings.Join(strings.Fields(text), " "))
+		u.flash, u.loud = "", false
+		switch e := u.typed(); {
+		case e == nil:
+			u.flash = "Nothing can be typed here, so nothing was pasted."
+		default:
+			if !e.paste(strings.Join(strings.Fields(text), " ")) {
+				u.flash = tooLong
+			}
+		}
+		if f, ok := u.top().(*finder); ok && f.offer == nil {
+			f.look()
 		}
 	}
 }
@@ -32,6 +41,9 @@ func (u *UI) key(ev *tcell.EventKey) {
 			u.push(newHelp(u))
 		}
 		return
+	case ev.Key() == tcell.KeyRune && u.typed() != nil && u.typed().full():
+		u.flash = tooLong
+		return
 	case u.top().key(ev):
 		return
 	case ev.Key() == tcell.KeyEscape:
@@ -46,7 +58,7 @@ func (u *UI) key(ev *tcell.EventKey) {
 func (u *UI) everywhere(r rune) {
 	switch r {
 	case 'q':
-		u.leave(nil)
+		u.wayOut()
 		return
 	case 'k':
 		u.colour = !u.colour
@@ -80,6 +92,16 @@ func (u *UI) everywhere(r rune) {
 	}
 }
 
+// wayOut leaves where nothing is under way, and from the pause. Elsewhere it
+// opens the pause, so that a letter too many costs nothing.
+func (u *UI) wayOut() {
+	if _, paused := u.top().(*pause); paused || u.play == nil || u.bare() {
+		u.leave(nil)
+		return
+	}
+	u.push(newPause(u))
+}
+
 // beside opens a view beside the bedside, in place of another that is open
 // there, so that Esc leads back to the bed.
 func (u *UI) beside(v view) {
@@ -90,7 +112,7 @@ func (u *UI) beside(v view) {
 // anywhere are the keys of everywhere, for help.
 func (u *UI) anywhere() []hint {
 	out := []hint{
-		letter('q', "leave; the attempt is saved and the way to resume is printed"),
+		letter('q', "pause, and from there leave; the attempt is saved and the way to resume is printed"),
 		letter('k', "colour on or off; nothing depends on it"),
 		press(tcell.KeyCtrlC, "Ctrl-C", "leave at once, wherever you are"),
 	}

@@ -17,8 +17,13 @@ type line struct {
 	vein, size, angle int
 }
 
+// newLine opens as it was left in this attempt.
 func newLine(u *UI) *line {
+	if u.desk != nil {
+		return u.desk
+	}
 	l := &line{u: u}
+	u.desk = l
 	for i, a := range session.Angles {
 		if a == 30 {
 			l.angle = i
@@ -122,14 +127,17 @@ func (l *line) key(ev *tcell.EventKey) bool {
 	}
 	switch l.row {
 	case 0:
-		l.vein = turn(l.vein, step, len(d.Veins))
+		l.vein = along(l.vein, step, len(d.Veins))
 	case 1:
-		l.size = turn(l.size, step, len(d.Cannulae))
+		l.size = along(l.size, step, len(d.Cannulae))
 	case 2:
-		l.angle = max(0, min(l.angle+step, len(session.Angles)-1))
+		l.angle = along(l.angle, step, len(session.Angles))
 	}
 	return true
 }
+
+// along goes through a list and stops at its ends, as every list does.
+func along(at, step, n int) int { return max(0, min(at+step, n-1)) }
 
 // act opens an act on the vein that is shown.
 func (l *line) act(r rune, d session.LineDesk) bool {
@@ -142,6 +150,10 @@ func (l *line) act(r rune, d session.LineDesk) bool {
 	case 'u':
 		l.u.push(newConfirm(l.u, fmt.Sprintf("scan %s with ultrasound", d.Veins[l.vein].ID)))
 	case 'i':
+		if why := l.u.s().Refused("insert the cannula {how}"); why != "" {
+			l.u.flash = "Not possible now: " + why
+			return true
+		}
 		l.u.push(newFill(l.u, "insert the cannula {how}"))
 	default:
 		return false
@@ -149,7 +161,7 @@ func (l *line) act(r rune, d session.LineDesk) bool {
 	return true
 }
 
-// turn goes round a list.
+// turn goes round a list, for one key that has no other way back.
 func turn(at, step, n int) int {
 	if n == 0 {
 		return 0

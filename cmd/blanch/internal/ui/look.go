@@ -104,7 +104,15 @@ func (l *look) draw(c canvas) {
 		titles += pad("at "+d.Visits[i], cell)
 	}
 	c.text(0, 1, titles, plain)
-	room := max(1, c.h-4)
+	l.list.at = max(0, min(l.list.at, len(rows)-1))
+	below := l.below(rows[l.list.at], cell)
+	under := 0
+	for _, text := range below {
+		if text != "" {
+			under += len(fold(text, c.w))
+		}
+	}
+	room := max(1, c.h-2-max(2, under))
 	l.list.draw(c.sub(0, 2, c.w, room), len(rows), true, func(i int) string {
 		r := rows[i]
 		if r.find.What == "" {
@@ -124,14 +132,31 @@ func (l *look) draw(c canvas) {
 		}
 		return text
 	})
-	p := s.Preview(l.asked(rows[l.list.at].said))
-	said := fmt.Sprintf("%s: %s (%s)", p.Said, p.Does, p.Takes)
+	y := 2 + room
+	for i, text := range below {
+		if text == "" {
+			continue
+		}
+		for _, part := range fold(text, c.w) {
+			c.text(0, y, part, [...]style{strong, plain}[i])
+			y++
+		}
+	}
+}
+
+// below is what stands under the table: the last finding of the chosen row
+// where its column has no room for it, and what the row's act does.
+func (l *look) below(r lookRow, cell int) [2]string {
+	var out [2]string
+	if n := len(r.find.Visits); n > 0 && width(r.find.Visits[n-1]) >= cell {
+		out[0] = r.find.Visits[n-1]
+	}
+	p := l.u.s().Preview(l.asked(r.said))
+	out[1] = fmt.Sprintf("%s: %s (%s)", p.Said, p.Does, p.Takes)
 	if p.Why != "" {
-		said = "Not possible now: " + stop(p.Why)
+		out[1] = "Not possible now: " + stop(p.Why)
 	}
-	for i, text := range fold(said, c.w) {
-		c.text(0, 2+room+i, text, plain)
-	}
+	return out
 }
 
 // who looks: the learner, or someone at the bed who is asked.
@@ -168,9 +193,9 @@ func (l *look) key(ev *tcell.EventKey) bool {
 	}
 	switch {
 	case ev.Key() == tcell.KeyLeft:
-		l.site = turn(l.site, -1, len(sites))
+		l.site = along(l.site, -1, len(sites))
 	case ev.Key() == tcell.KeyRight:
-		l.site = turn(l.site, 1, len(sites))
+		l.site = along(l.site, 1, len(sites))
 	case ev.Key() == tcell.KeyEnter:
 		said := rows[l.list.at].said
 		if rows[l.list.at].find.What != "" {

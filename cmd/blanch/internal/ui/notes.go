@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"strings"
 
 	"github.com/gdamore/tcell/v2"
@@ -15,7 +16,8 @@ type notes struct {
 	text *entry
 }
 
-func newNotes(u *UI, typed string) *notes { return &notes{u, newEntry(typed)} }
+// newNotes opens with what has been typed, or else with what was left.
+func newNotes(u *UI, typed string) *notes { return &notes{u, newEntry(cmp.Or(typed, u.note))} }
 
 func (n *notes) about() (string, string) {
 	return "Notes", "Write what you want to stand in the notes; writing takes a minute of the case when you have done with it. What you wrote before stands above. The clock stands while you type."
@@ -42,7 +44,9 @@ func (n *notes) draw(c canvas) {
 func (n *notes) key(ev *tcell.EventKey) bool {
 	switch ev.Key() {
 	case tcell.KeyEscape:
-		n.u.s().Draft("")
+		if n.u.note = strings.TrimSpace(n.text.text()); n.u.note != "" {
+			n.u.flash = "What you typed is kept; n goes on with it."
+		}
 		return false
 	case tcell.KeyEnter:
 		text := strings.Join(strings.Fields(n.text.text()), " ")
@@ -55,6 +59,7 @@ func (n *notes) key(ev *tcell.EventKey) bool {
 			n.u.flash = "Not possible now: " + p.Why
 			return true
 		}
+		n.u.note = ""
 		n.u.bedside()
 		n.u.say(said)
 		return true

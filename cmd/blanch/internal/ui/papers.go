@@ -53,9 +53,9 @@ func (p *papers) key(ev *tcell.EventKey) bool {
 	switch {
 	case p.pager.key(ev):
 	case ev.Key() == tcell.KeyLeft:
-		p.at, p.pager = turn(p.at, -1, n), pager{}
+		p.at, p.pager = along(p.at, -1, n), pager{}
 	case ev.Key() == tcell.KeyRight || ev.Key() == tcell.KeyTab:
-		p.at, p.pager = turn(p.at, 1, n), pager{}
+		p.at, p.pager = along(p.at, 1, n), pager{}
 	default:
 		return false
 	}

@@ -86,7 +86,11 @@ func TestRunEndsByEveryWayOut(t *testing.T) {
 		leave func(l *loop)
 		want  error
 	}{
-		"q":         {func(l *loop) { l.screen.InjectKey(tcell.KeyRune, 'q', tcell.ModNone) }, nil},
+		"q": {func(l *loop) {
+			l.screen.InjectKey(tcell.KeyRune, 'q', tcell.ModNone)
+			l.see("The clock stands. Everything")
+			l.screen.InjectKey(tcell.KeyRune, 'q', tcell.ModNone)
+		}, nil},
 		"Ctrl-C":    {func(l *loop) { l.screen.InjectKey(tcell.KeyCtrlC, 0, tcell.ModCtrl) }, ErrInterrupted},
 		"terminate": {func(l *loop) { l.signals <- syscall.SIGTERM }, ErrInterrupted},
 		"hang up":   {func(l *loop) { l.signals <- syscall.SIGHUP }, ErrInterrupted},

@@ -41,13 +41,10 @@ func TestScreens(t *testing.T) {
 			d.say("give concentration as 16 mcg/mL", "read the order", "read the notes", "hang bag-1 on pump-1", "prime pump-1", "set pump-1 to 12 mL/h", "connect pump-1 to right-dorsal-hand primed to the tip", "start pump-1")
 			d.shot(at + "bedside-running")
 			d.press(" ").beat(30).press(" ").shot(at + "bedside-later")
-			d.press("w", "0:27", "Enter")
-			for d.u.s().Speed() > 1 && d.u.s().Running() {
-				d.beat(1)
-			}
+			d.press("w", "0:27", "Enter").settle()
 			d.shot(at + "bedside-called").press("l").shot(at + "line-called").press("Esc")
 			d.press("c", "Enter").shot(at+"answer").press("Esc", "Esc")
-			d.press(" ").say("answer bed-4")
+			d.say("answer bed-4")
 			d.press("x", "x", "x", "w", "15", "Enter").settle().press("o", "Down", "Enter").settle().press("Down", "Enter").settle()
 			for range 8 {
 				d.press("Down")
@@ -95,7 +92,7 @@ func TestSmallScreensKeepWhatMatters(t *testing.T) {
 				d.press(v)
 			}
 			d.draw()
-			d.want(d.u.s().Board().Clock, "mean pressure", "right-dorsal-hand", "12 mL/h")
+			d.want(d.u.s().Board().Clock, "mean ", "mmHg", "right-dorsal-hand", "12 mL/h")
 		}
 	}
 }

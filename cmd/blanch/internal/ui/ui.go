@@ -23,8 +23,9 @@ type view interface {
 
 // typist is a view in which text is being typed.
 type typist interface {
-	// typing is the place to type at, nil when there is none now, with what is
-	// typed as it is kept in the recording.
+	// typing is the place to type at, nil when there is none now, with what has
+	// been typed as it is kept in the recording: also while it waits for a last
+	// word before it is done.
 	typing() (e *entry, draft string)
 }
 
@@ -61,9 +62,12 @@ type UI struct {
 	opt  Options
 
 	stack []view
-	play  *Attempt // under way; nil at home
-	flash string   // said once, until the next key
-	loud  bool     // it is about something that cannot be left for later
+	play  *Attempt        // under way; nil at home
+	flash string          // said once, until the next key
+	loud  bool            // it is about something that cannot be left for later
+	note  string          // begun in the notes and left
+	desk  *line           // as the line screen was left
+	facts map[string]bool // as they were ticked for the last call or handover
 
 	colour, rich bool
 	beatAt       time.Time
@@ -92,6 +96,7 @@ func newUI(o Opening, opt Options) *UI {
 // enter goes into an attempt: to its briefing, or to where it stood.
 func (u *UI) enter(a *Attempt) {
 	u.play, u.left = a, Left{}
+	u.note, u.desk, u.facts = "", nil, map[string]bool{}
 	a.Session.Slows()
 	if !a.Resumed {
 		u.push(newBrief(u))
@@ -115,6 +120,8 @@ func (u *UI) bed(draft string) {
 		u.push(newNotes(u, strings.TrimPrefix(draft, notesDraft)))
 	case isSum:
 		u.push(newBench(u, id, text))
+	case session.Whole(draft):
+		u.push(newConfirm(u, draft))
 	default:
 		u.push(newFinder(u, 0, draft))
 	}
@@ -133,11 +140,11 @@ func (u *UI) push(v view) {
 
 // pop takes the top view off. Below the last there is the way out.
 func (u *UI) pop() {
-	if u.play != nil && u.typed() != nil {
-		u.s().Draft("") // it was given up
-	}
 	if len(u.stack) > 1 {
 		u.stack = u.stack[:len(u.stack)-1]
+	}
+	if u.play != nil {
+		u.draft() // what was typed above is given up
 	}
 }
 
@@ -176,6 +183,8 @@ func (u *UI) tell(lines []session.Line) {
 		switch {
 		case l.Kind == session.Fault || l.Kind == session.Happened:
 			u.flash = l.Text
+		case l.Kind == session.Told && strings.HasPrefix(l.Text, session.Meanwhile):
+			u.flash = l.Text
 		case l.Kind == session.Told && l.Text == session.HandsStay:
 			u.flash += ". Your own hands are free; w waits"
 		}
@@ -202,6 +211,9 @@ func (u *UI) Draw(screen tcell.Screen) {
 		return
 	}
 	foot := 2
+	if h >= 16 && width(u.flash) > w-6 {
+		foot = 3 // what was just said is never cut where there is room
+	}
 	if h < 12 {
 		foot = 1
 	}

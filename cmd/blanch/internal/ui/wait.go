@@ -16,7 +16,7 @@ type wait struct {
 func newWait(u *UI) *wait { return &wait{u: u, text: newEntry("")} }
 
 func (w *wait) about() (string, string) {
-	return "Wait", "Let time pass: for a span such as 10 min, or to a time of the case such as 0:45. Calls and alarms slow the clock on the way; Space holds it."
+	return "Wait", "Let time pass: for a span such as 10 min, or to a time of the case such as 0:45. Whatever cannot be left for later holds the clock on the way, and so does Space."
 }
 
 func (w *wait) keys() []hint { return []hint{back("back"), enter("wait")} }
@@ -28,7 +28,11 @@ func (w *wait) draw(c canvas) {
 	c.text(0, 0, "How long, or until when? For example 10 min, or 0:45.", plain)
 	c.text(0, 1, "> ", plain)
 	w.text.draw(c.sub(2, 1, c.w-2, 1))
-	c.text(0, 3, "A number alone is minutes.", plain)
+	alone := "A number alone is minutes."
+	if to, held := w.u.s().Held(); held {
+		alone += " Enter alone goes on to " + to + "."
+	}
+	c.text(0, 3, alone, plain)
 	for i, text := range fold(w.fault, c.w) {
 		c.text(0, 4+i, text, strong)
 	}
