@@ -92,7 +92,7 @@ func (p *program) rowsAsText(rows []cohort.Row, runs, failed int) {
 		})
 	}
 	printColumns(p.out, lines)
-	fmt.Fprintf(p.out, "\n%d rows, %d simulated patients each, two errors either side inside the tolerance: %d pass, %d fail\n", len(rows), runs, len(rows)-failed, failed)
+	fmt.Fprintf(p.out, "\n%s, %d simulated patients each, two errors either side inside the tolerance: %d pass, %d fail\n", plural(len(rows), "row"), runs, len(rows)-failed, failed)
 	fmt.Fprintln(p.out, "An animal's curve and a bench are what they are: nothing here is a prognosis for a patient.")
 }
 

@@ -70,11 +70,7 @@ func (p *Preset) Sticks(seed uint64, n int, wanted func(Placed) bool) Estimate {
 			if !wanted(at) {
 				continue
 			}
-			how := vein.ByFeel
-			if at.Line.Scan {
-				how = vein.UnderUltrasound
-			}
-			chance := 100 * vein.Success(at.Vein, at.Line.Cannula, at.Line.AngleDeg, how, p.Name == "difficult-access")
+			chance := 100 * vein.Success(at.Vein, at.Line.Cannula, at.Line.AngleDeg, at.technique(), p.Name == "difficult-access")
 			t.n++
 			t.sum += chance
 			t.squares += chance * chance

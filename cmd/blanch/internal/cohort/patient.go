@@ -28,6 +28,13 @@ type Placed struct {
 	vein.Geometry
 }
 
+func (at Placed) technique() vein.Technique {
+	if at.Line.Scan {
+		return vein.UnderUltrasound
+	}
+	return vein.ByFeel
+}
+
 // Line is the n-th line of the patient, from 1.
 func (pt Patient) Line(n int) Placed {
 	l := &pt.p.Mix[len(pt.p.Mix)-1]
@@ -46,10 +53,11 @@ func (pt Patient) Line(n int) Placed {
 		k.SD = l.WidthSD
 	}
 	var at Placed
-	for try := range 200 { // veins that do not suit are passed over
+	for try := range 200 { // veins that do not suit, or that the cannula cannot reach, are passed over
 		at = Placed{Line: l, Vein: k.Drawn(luck.Normal(pt.Seed, "width", l.Kind, 1000*n+try), luck.Normal(pt.Seed, "depth", l.Kind, 1000*n+try))}
 		at.Geometry = vein.Lie(at.Vein, l.Cannula, l.AngleDeg)
-		if at.Vein.DiameterMM >= l.LeastMM && (l.DeepestMM == 0 || at.Vein.DepthMM <= l.DeepestMM) && at.InVeinMM >= vein.BarelyInMM {
+		if at.Vein.DiameterMM >= l.LeastMM && (l.DeepestMM == 0 || at.Vein.DepthMM <= l.DeepestMM) &&
+			vein.Success(at.Vein, l.Cannula, l.AngleDeg, at.technique(), false) > 0 {
 			break
 		}
 	}
