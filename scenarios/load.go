@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"blanch/sim"
+	"blanch/sim/vein"
 )
 
 // LoadCase reads a case. Every independent fault of the file is a
@@ -23,6 +24,13 @@ func LoadCase(file string, src []byte) (*Case, []Complaint) {
 		return nil, out
 	}
 	c := f.Case
+	if s, ok := vein.SettingNamed(c.Leak.Setting); ok {
+		c.Leak.PerHour = s.Base.Leak
+		if c.Wear == (vein.Ends{}) {
+			c.Wear = s.Base
+			c.Wear.Leak = 0
+		}
+	}
 	c.Minutes = f.minutes.Seconds() / 60
 	c.File, c.Source, c.where = file, src, r.where
 	return &c, out
