@@ -64,6 +64,9 @@ func LoadCohorts(file string, src []byte) ([]Cohort, []Complaint) {
 	r := newReader(cohortsShape.fields())
 	var f cohortsFile
 	if load(r, "cohorts", file, src, cohortsShape, &f) {
+		if at, given := r.where["rows"]; given && len(f.rows) == 0 && !r.broken["rows"] {
+			r.complain(Complaint{Code: "empty-list", Pos: at, Said: "there are no cohorts under rows", Allowed: "at least one, under a name of its own"})
+		}
 		for i := range f.rows {
 			r.checkCohort(&f.rows[i])
 		}
@@ -96,6 +99,19 @@ func (r *reader) checkCohort(c *Cohort) {
 		}
 		if math.Abs(sum-1) > 1e-6 {
 			fault(lines, "not-whole", fmt.Sprintf("the shares of the lines make %.4g %%", 100*sum), "shares that make 100 %")
+		}
+	}
+	for i, l := range c.Lines {
+		path := join(at, fmt.Sprintf("lines/%d", i+1))
+		k, known := vein.KindNamed(l.Kind)
+		if !known || r.broken[path] {
+			continue
+		}
+		if l.WidthMM == 0 && l.LeastMM >= k.Most || l.DeepestMM > 0 && l.DeepestMM < k.DepthMM-2*k.DepthSD {
+			fault(path, "no-such-vein", fmt.Sprintf("a vein of the kind %s is hardly ever so wide or so shallow", l.Kind), fmt.Sprintf("at least wide under %g mm, at most deep over %g mm", k.Most, k.DepthMM-2*k.DepthSD))
+		}
+		if shallow := (vein.Vein{DiameterMM: k.DiameterMM, DepthMM: max(1, k.DepthMM-k.DepthSD)}); vein.Lie(shallow, l.Cannula, l.AngleDeg).InVeinMM < 2 {
+			fault(path, "out-of-reach", fmt.Sprintf("the cannula hardly ever reaches a vein of the kind %s at this angle", l.Kind), "a longer cannula or a steeper angle")
 		}
 	}
 	if run := join(at, "run"); !r.broken[run] && c.Run != (CohortRun{}) && (c.Run.MedianH > 0) == (c.Run.MeanH > 0) {
