@@ -37,7 +37,7 @@ func StartUpMin(mLH float64, purged bool) float64 {
 	if purged {
 		slack = purgedML
 	}
-	return slack / mLH * 60
+	return float64(slack*60) / mLH
 }
 
 // LeakNoticed is the chance that a pump alarms on a leak at mLH.

@@ -8,11 +8,13 @@ import (
 	"strings"
 
 	"blanch/content"
+	"blanch/sim"
 	"blanch/sim/circulation"
 	"blanch/sim/drug"
 	"blanch/sim/line"
 	"blanch/sim/symbol"
 	"blanch/sim/tissue"
+	"blanch/sim/vein"
 )
 
 // Assumption is one assumed parameter of the engine, and the headline
@@ -48,6 +50,8 @@ func assumed() []Assumption {
 		add("sim/drug", d.Symbols())
 	}
 	add("sim/line", line.Symbols())
+	add("sim/vein", vein.Symbols())
+	add("sim", sim.Symbols())
 	return out
 }
 

@@ -22,7 +22,7 @@ import (
 	"blanch/content"
 )
 
-var update = flag.Bool("update", false, "compute the tables of this package anew; the one of assumptions takes ten minutes")
+var update = flag.Bool("update", false, "compute the tables of this package anew; the one of assumptions takes a quarter of an hour")
 
 const (
 	root       = "../../../.."
@@ -223,7 +223,7 @@ func outcomesWith(dir string, a Assumption, at float64) ([]float64, error) {
 	if err := os.WriteFile(plan, overlay, 0o644); err != nil {
 		return nil, err
 	}
-	cmd := exec.Command("go", "test", "-count=1", "-vet=off", "-overlay", plan, "-run", "^TestPrintOutcomes$", "-v", ".")
+	cmd := exec.Command("go", "test", "-count=1", "-vet=off", "-ldflags=-s -w", "-overlay", plan, "-run", "^TestPrintOutcomes$", "-v", ".")
 	cmd.Env = append(os.Environ(), askedFor+"="+a.Drug)
 	said, err := cmd.CombinedOutput()
 	if err != nil {
@@ -322,8 +322,59 @@ var fieldOf = map[string]string{
 	"E50": "E50", "tissue E50": "TissueE50", "beta E50": "BetaE50", "kLocal": "KLocal", "V": "VolumeL", "blocks": "Blocks", "CL": "lMin",
 }
 
-// literalOf is the literal of a drug's row.
+// placeOf is where in a row of kinds of vein, or of a site's factors, a number
+// stands.
+var placeOf = map[string]int{
+	"diameter": 2, "diameter SD": 3, "least": 4, "most": 5, "depth": 6, "depth SD": 7, "straight": 8,
+	"leak at": 0, "occlusion at": 1, "phlebitis at": 2, "dislodging at": 3,
+}
+
+// literalOfVein is the literal of a kind of vein ("dorsal-hand depth"), a site
+// ("leak at hand") or a setting ("routine Occlusion").
+func literalOfVein(files []*ast.File, name string) ast.Expr {
+	row, what, _ := strings.Cut(name, " ")
+	site := ""
+	if i := strings.LastIndex(name, " at "); i > 0 {
+		what, site = name[:i+3], name[i+4:]
+	}
+	sites := map[string]string{} // "Hand": "hand"
+	var found ast.Expr
+	for pass := range 2 {
+		for _, f := range files {
+			ast.Inspect(f, func(n ast.Node) bool {
+				switch n := n.(type) {
+				case *ast.ValueSpec:
+					if len(n.Values) == 1 && pass == 0 {
+						sites[n.Names[0].Name] = said(n.Values[0])
+					}
+				case *ast.KeyValueExpr:
+					id, ok := n.Key.(*ast.Ident)
+					lit, factors := n.Value.(*ast.CompositeLit)
+					if ok && factors && site != "" && sites[id.Name] == site && len(lit.Elts) == 4 {
+						found = lit.Elts[placeOf[what]]
+					}
+				case *ast.CompositeLit:
+					if site != "" || len(n.Elts) < 3 || said(n.Elts[0]) != row {
+						break
+					}
+					if at, ok := placeOf[what]; ok && len(n.Elts) > 8 {
+						found = n.Elts[at]
+					} else if base, ok := n.Elts[1].(*ast.CompositeLit); ok && fieldsOf(base)[what] != nil {
+						found = fieldsOf(base)[what]
+					}
+				}
+				return true
+			})
+		}
+	}
+	return found
+}
+
+// literalOf is the literal of a drug's row, or of one about veins.
 func literalOf(files []*ast.File, a Assumption) ast.Expr {
+	if a.Part == "sim/vein" {
+		return literalOfVein(files, a.Name)
+	}
 	drug, what, _ := strings.Cut(a.Name, " ")
 	if fieldOf[what] == "" || a.Part != "sim/drug" {
 		return nil
