@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -48,7 +49,7 @@ func (p *program) assumptionsAsText(rows []cohort.Assumption, outcomes []cohort.
 			part = r.Part
 			fmt.Fprintf(p.out, "\n%s\n", part)
 		}
-		fmt.Fprintf(p.out, "  %s: %s %s (%s to %s)\n    %s\n", r.Name, figure(r.Value), r.Unit, figure(r.Low), figure(r.High), r.Why)
+		fmt.Fprintf(p.out, "  %s: %s%s (%s to %s)\n    %s\n", r.Name, figure(r.Value), unitAfter(r.Unit), figure(r.Low), figure(r.High), r.Why)
 		moved := false
 		for i, o := range outcomes {
 			if !moves(r.Base[i], r.AtLow[i]) && !moves(r.Base[i], r.AtHigh[i]) {
@@ -66,6 +67,15 @@ func (p *program) assumptionsAsText(rows []cohort.Assumption, outcomes []cohort.
 		}
 	}
 	fmt.Fprintf(p.out, "\n%s\n", plural(len(rows), "assumption"))
+}
+
+// unitAfter is a unit of a symbol as people write it, with a space before it;
+// nothing for a plain number.
+func unitAfter(unit string) string {
+	if unit == "1" {
+		return ""
+	}
+	return " " + strings.ReplaceAll(unit, "mm[Hg]", "mmHg")
 }
 
 // moves says that an outcome changes by more than 1 %.
