@@ -65,7 +65,7 @@ func LoadCohorts(file string, src []byte) ([]Cohort, []Complaint) {
 	var f cohortsFile
 	if load(r, "cohorts", file, src, cohortsShape, &f) {
 		if at, given := r.where["rows"]; given && len(f.rows) == 0 && !r.broken["rows"] {
-			r.complain(Complaint{Code: "empty-list", Pos: at, Said: "there are no cohorts under rows", Allowed: "at least one, under a name of its own"})
+			r.complain(Complaint{Code: "unsound-cohort", Pos: at, Said: "there are no cohorts under rows", Allowed: "at least one, under a name of its own"})
 		}
 		for i := range f.rows {
 			r.checkCohort(&f.rows[i])
@@ -81,16 +81,16 @@ func LoadCohorts(file string, src []byte) ([]Cohort, []Complaint) {
 // checkCohort looks at what several fields of a cohort say together.
 func (r *reader) checkCohort(c *Cohort) {
 	at := join("rows", c.ID)
-	fault := func(path, code, said, allowed string) {
+	fault := func(path, said, allowed string) {
 		pos, ok := r.where[path]
 		if !ok {
 			pos = c.at
 		}
-		r.complain(Complaint{Code: code, Pos: pos, Said: said, Allowed: allowed})
+		r.complain(Complaint{Code: "unsound-cohort", Pos: pos, Said: said, Allowed: allowed})
 	}
 	if !r.broken[join(at, "published")] && !r.broken[join(at, "least")] && !r.broken[join(at, "most")] &&
 		(c.Published < c.Least || c.Published > c.Most || c.Least >= c.Most) {
-		fault(join(at, "published"), "outside-interval", fmt.Sprintf("published is %g, and its interval goes from %g to %g", c.Published, c.Least, c.Most), "least below most, and published between them")
+		fault(join(at, "published"), fmt.Sprintf("published is %g, and its interval goes from %g to %g", c.Published, c.Least, c.Most), "least below most, and published between them")
 	}
 	if lines := join(at, "lines"); len(c.Lines) > 0 && !r.broken[lines] {
 		sum := 0.0
@@ -98,7 +98,7 @@ func (r *reader) checkCohort(c *Cohort) {
 			sum += l.Share
 		}
 		if math.Abs(sum-1) > 1e-6 {
-			fault(lines, "not-whole", fmt.Sprintf("the shares of the lines make %.4g %%", 100*sum), "shares that make 100 %")
+			fault(lines, fmt.Sprintf("the shares of the lines make %.4g %%", 100*sum), "shares that make 100 %")
 		}
 	}
 	for i, l := range c.Lines {
@@ -108,16 +108,16 @@ func (r *reader) checkCohort(c *Cohort) {
 			continue
 		}
 		if l.WidthMM == 0 && l.LeastMM >= k.Most || l.DeepestMM > 0 && l.DeepestMM < k.DepthMM-2*k.DepthSD {
-			fault(path, "no-such-vein", fmt.Sprintf("a vein of the kind %s is hardly ever so wide or so shallow", l.Kind), fmt.Sprintf("at least wide under %g mm, at most deep over %g mm", k.Most, k.DepthMM-2*k.DepthSD))
+			fault(path, fmt.Sprintf("a vein of the kind %s is hardly ever so wide or so shallow", l.Kind), fmt.Sprintf("at least wide under %g mm, at most deep over %g mm", k.Most, k.DepthMM-2*k.DepthSD))
 		}
 		if shallow := (vein.Vein{DiameterMM: k.DiameterMM, DepthMM: max(1, k.DepthMM-k.DepthSD)}); vein.Lie(shallow, l.Cannula, l.AngleDeg).InVeinMM < 2 {
-			fault(path, "out-of-reach", fmt.Sprintf("the cannula hardly ever reaches a vein of the kind %s at this angle", l.Kind), "a longer cannula or a steeper angle")
+			fault(path, fmt.Sprintf("the cannula hardly ever reaches a vein of the kind %s at this angle", l.Kind), "a longer cannula or a steeper angle")
 		}
 	}
 	if run := join(at, "run"); !r.broken[run] && c.Run != (CohortRun{}) && (c.Run.MedianH > 0) == (c.Run.MeanH > 0) {
-		fault(run, "unclear-length", "the length of infusions is given by neither or both of median and mean", "median and sigma, or mean and varies by")
+		fault(run, "the length of infusions is given by neither or both of median and mean", "median and sigma, or mean and varies by")
 	}
 	if c.UnderShare > 0 && c.UnderShare <= c.LeastShare {
-		fault(join(at, "under in vein"), "empty-range", "no share lies in this range", "under in vein above at least in vein")
+		fault(join(at, "under in vein"), "no share lies in this range", "under in vein above at least in vein")
 	}
 }

@@ -20,14 +20,14 @@ type cohortsFile struct {
 // figure is a plain number: its unit is that of what is counted.
 func figure(least, most float64) form[float64] {
 	says := fmt.Sprintf("a number from %s to %s without a unit, which is that of count", strconv.FormatFloat(least, 'g', -1, 64), strconv.FormatFloat(most, 'g', -1, 64))
-	return form[float64]{value: Value{Kind: "figure", Says: says}, read: func(r *reader, at string, n *node, v *float64) bool {
+	return form[float64]{value: Value{Kind: "points", Says: says, Least: least, Most: most}, read: func(r *reader, at string, n *node, v *float64) bool {
 		text, ok := r.word(at, n, says)
 		if !ok {
 			return false
 		}
 		x, err := strconv.ParseFloat(text, 64)
 		if err != nil || math.IsNaN(x) || x < least || x > most || strings.ContainsAny(text, "_xXpPeE") {
-			return r.unfit(at, n, "not-a-figure", says)
+			return r.unfit(at, n, "wrong-value", says)
 		}
 		*v = x
 		return true
