@@ -20,7 +20,7 @@ import (
 	"blanch/sim"
 )
 
-//go:embed cases/*.yaml places/*.yaml policies/*.yaml
+//go:embed cases/*.yaml places/*.yaml policies/*.yaml calibration/*.csv calibration/*.yaml
 var files embed.FS
 
 // Cases lists the IDs of the cases, sorted.
@@ -70,6 +70,11 @@ func LoadPolicy(id string) (*scenarios.Policy, []scenarios.Complaint, error) {
 	p, complaints := scenarios.LoadPolicy(file, src)
 	return p, complaints, nil
 }
+
+// Calibration is a file of the folder of published targets: targets.csv, the
+// table that the calibration simulates; assumptions.csv, how far outcomes
+// move over what is assumed; cohorts.yaml, two worked cohorts.
+func Calibration(name string) ([]byte, error) { return files.ReadFile("calibration/" + name) }
 
 // ids lists a folder; reading an embedded folder cannot fail.
 func ids(folder string) []string {

@@ -170,7 +170,15 @@ func (r *reader) checkLeak(f *sim.Fate) {
 	if !r.sound("leak/fate") {
 		return
 	}
-	fields := map[sim.FateKind][]string{sim.ByHazard: {"base"}, sim.Placed: {"begins", "over", "share lost"}}
+	instead := "base"
+	if _, given := r.where["leak/setting"]; given {
+		if _, both := r.where["leak/base"]; both {
+			r.at("leak/setting", Error, "field-out-of-place", "the base of the leak is given by base and by setting", "one of them")
+			return
+		}
+		instead = "setting"
+	}
+	fields := map[sim.FateKind][]string{sim.ByHazard: {instead}, sim.Placed: {"begins", "over", "share lost"}}
 	words := map[sim.FateKind]string{sim.ByHazard: "by hazard", sim.Placed: "placed", sim.NoLeak: "never"}
 	for _, kind := range []sim.FateKind{sim.ByHazard, sim.Placed} {
 		for _, key := range fields[kind] {

@@ -24,6 +24,9 @@ func complaintsAbout(t *testing.T, file string, src []byte) (out []Complaint, lo
 	case "policy":
 		p, out := LoadPolicy(filepath.Base(file), src)
 		return out, p != nil
+	case "cohorts":
+		rows, out := LoadCohorts(filepath.Base(file), src)
+		return out, rows != nil
 	}
 	t.Fatalf("%s: the name does not begin with a kind", file)
 	return nil, false

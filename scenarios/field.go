@@ -29,7 +29,8 @@ type Value struct {
 	Fields  []Field  // of a group
 }
 
-// Fields is the table for a kind of file: "case", "place" or "policy".
+// Fields is the table for a kind of file: "case", "place", "policy" or
+// "cohorts".
 func Fields(kind string) []Field {
 	switch kind {
 	case "case":
@@ -38,6 +39,8 @@ func Fields(kind string) []Field {
 		return placeShape.fields()
 	case "policy":
 		return policyShape.fields()
+	case "cohorts":
+		return cohortsShape.fields()
 	}
 	return nil
 }

@@ -13,6 +13,7 @@ func TestTableOfFields(t *testing.T) {
 		}
 		checkDocs(t, kind, Fields(kind))
 	}
+	checkDocs(t, "cohorts", Fields("cohorts"))
 	if Fields("sonnet") != nil {
 		t.Error("there is a table for a kind of file that there is not")
 	}
@@ -59,6 +60,10 @@ func TestExamples(t *testing.T) {
 	examples(t, kitShape)
 	examples(t, personShape)
 	examples(t, centralShape)
+	examples(t, cohortsShape)
+	examples(t, cohortShape)
+	examples(t, cohortLineShape)
+	examples(t, cohortRunShape)
 	examples(t, shape[policyFile]{rows: policyShape.rows[:5]})
 	examples(t, shape[policyFile]{rows: limitRows})
 }

@@ -85,6 +85,14 @@ func FuzzLoadPolicy(f *testing.F) {
 	})
 }
 
+func FuzzLoadCohorts(f *testing.F) {
+	seedFiles(f)
+	f.Fuzz(func(t *testing.T, src []byte) {
+		rows, out := LoadCohorts("f.yaml", src)
+		sensible(t, src, rows != nil, out)
+	})
+}
+
 func FuzzParseSteps(f *testing.F) {
 	f.Add([]byte("at 0 min: read the order\nthen: read the notes\n# why\nafter 30 s:\n"))
 	f.Add([]byte("after: read\nat 5 min\nat -1 h: x\n\tthen:\tread the order\r\n"))

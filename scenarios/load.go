@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"blanch/sim"
+	"blanch/sim/vein"
 )
 
 // LoadCase reads a case. Every independent fault of the file is a
@@ -23,6 +24,13 @@ func LoadCase(file string, src []byte) (*Case, []Complaint) {
 		return nil, out
 	}
 	c := f.Case
+	if s, ok := vein.SettingNamed(c.Leak.Setting); ok {
+		c.Leak.PerHour = s.Base.Leak
+		if c.Wear == (vein.Ends{}) {
+			c.Wear = s.Base
+			c.Wear.Leak = 0
+		}
+	}
 	c.Minutes = f.minutes.Seconds() / 60
 	c.File, c.Source, c.where = file, src, r.where
 	return &c, out
@@ -85,7 +93,7 @@ func load[T any](r *reader, kind, file string, src []byte, s shape[T], into *T) 
 	if other := Kind(src); other != "" && other != kind {
 		r.complain(Complaint{
 			Code: "wrong-file", Pos: r.src.pos(1, 1),
-			Said: fmt.Sprintf("this file is a %s, not a %s", other, kind), Allowed: fmt.Sprintf("format: 1, then %s: and its name", kind),
+			Said: fmt.Sprintf("this file is a %s, not a %s", called(other), called(kind)), Allowed: fmt.Sprintf("format: 1, then %s: and its name", kind),
 		})
 		return false
 	}
@@ -100,11 +108,19 @@ func load[T any](r *reader, kind, file string, src []byte, s shape[T], into *T) 
 		return false
 	}
 	if root.kind != mapping {
-		return r.unfit("", root, "not-a-group", "format: 1 on the first line, then the fields of a "+kind)
+		return r.unfit("", root, "not-a-group", "format: 1 on the first line, then the fields of a "+called(kind))
 	}
 	r.opening(root, kind)
 	s.read(r, "", root, into)
 	return true
+}
+
+// called is what to call a file of a kind.
+func called(kind string) string {
+	if kind == "cohorts" {
+		return "table of cohorts"
+	}
+	return kind
 }
 
 // opening checks that a file says first what it is.
@@ -122,8 +138,8 @@ func (r *reader) opening(root *node, kind string) {
 	}
 }
 
-// Kind says what a file is by its first key after format: "case", "place" or
-// "policy"; "" when it is none of them.
+// Kind says what a file is by its first key after format: "case", "place",
+// "policy" or "cohorts"; "" when it is none of them.
 func Kind(src []byte) string {
 	for rest := string(src); rest != ""; {
 		var text string
@@ -132,7 +148,7 @@ func Kind(src []byte) string {
 		key, _, found := strings.Cut(text, ":")
 		switch {
 		case text == "" || text[0] == '#' || text == "---" || key == "format" && found:
-		case found && (key == "case" || key == "place" || key == "policy"):
+		case found && (key == "case" || key == "place" || key == "policy" || key == "cohorts"):
 			return key
 		default:
 			return ""

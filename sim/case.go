@@ -118,6 +118,7 @@ type Absence struct {
 type Fate struct {
 	Kind     FateKind
 	PerHour  float64 // ByHazard: the base hazard of the setting
+	Setting  string  // ByHazard: of vein.Settings, where PerHour and Wear come from it; the engine does not read it
 	Begins   Time    // Placed: this long after a vasopressor first ran
 	Over     Time    // Placed: from nothing to the final share lost
 	Fraction float64 // Placed: the final share of the flow lost to tissue

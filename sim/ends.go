@@ -95,11 +95,8 @@ func (e *Engine) comes(s *site, kind end, t float64) {
 	w.hazard, w.came = w.limit, at
 	switch kind {
 	case endLeak:
-		over := 0.0
-		if luck.Uniform(e.seed, "leak-sudden", "", s.nth) > suddenLeaks {
-			over = float64(luck.Between(e.seed, "leak-over", "", s.nth, leakOverLeast, leakOverMost) * 60)
-		}
-		e.leak(s, t, over, luck.Between(e.seed, "leak-share", "", s.nth, leakShareLeast, 1))
+		over, to := LeakCourse(e.seed, s.nth)
+		e.leak(s, t, over, to)
 		return
 	case endOcclusion:
 		s.kinked = luck.Uniform(e.seed, "kink", "", s.nth) < kinks(s.Vein.Site)
@@ -120,6 +117,15 @@ const (
 	leakOverMost   = 40.0
 	leakShareLeast = 0.4 // of the flow, at the end
 )
+
+// LeakCourse is how a leak by hazard of the n-th cannula that carries a
+// vasopressor comes about: over how many seconds, to which share of the flow.
+func LeakCourse(seed uint64, nth int) (overS, to float64) {
+	if luck.Uniform(seed, "leak-sudden", "", nth) > suddenLeaks {
+		overS = float64(luck.Between(seed, "leak-over", "", nth, leakOverLeast, leakOverMost) * 60)
+	}
+	return overS, luck.Between(seed, "leak-share", "", nth, leakShareLeast, 1)
+}
 
 var endWords = [nEnds]string{"leak begins", "the cannula is blocked", "the vein is inflamed", "the cannula slipped out"}
 

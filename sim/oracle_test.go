@@ -162,21 +162,27 @@ func chanceOnly(name string) bool {
 			return true
 		}
 	}
+	for _, setting := range vein.SettingNames() { // a case is told its base
+		if strings.HasPrefix(name, setting+" ") {
+			return true
+		}
+	}
 	return slices.Contains([]string{
 		"restlessPull", "leastInVein", "tourniquetGain", "suddenLeaks", "holeProximal", "cuffNoise", // luck
 		"flushSwellsMM", "rimML", "poundsOver", "labelOff", // words of a finding or of a reply
+		"flapHalf", "flapPower", // a scale for a debrief, which no state follows
 		"squeeze", "pressML", "flushS", // when a flow stops: told as acts, or tested in ends_test.go
 	}, name)
 }
 
 // symbolTable is every symbol that the oracle must know.
 func symbolTable() []row {
-	all := slices.Concat(tissue.Symbols(), circulation.Symbols())
+	all := slices.Concat(tissue.Symbols(), circulation.Symbols(), vein.Symbols(), Symbols())
 	for _, name := range drug.Names() {
 		d, _ := drug.Named(name)
 		all = append(all, d.Symbols()...)
 	}
-	all = append(all, slices.DeleteFunc(slices.Concat(vein.Symbols(), Symbols()), func(s symbol.Symbol) bool { return chanceOnly(s.Name) })...)
+	all = slices.DeleteFunc(all, func(s symbol.Symbol) bool { return chanceOnly(s.Name) })
 	rows := make([]row, len(all))
 	for i, s := range all {
 		rows[i] = row{s.Name, s.Unit, s.Value}

@@ -15,6 +15,7 @@ import (
 
 	"blanch/sim/circulation"
 	"blanch/sim/drug"
+	"blanch/sim/line"
 	"blanch/sim/symbol"
 	"blanch/sim/tissue"
 	"blanch/sim/vein"
@@ -56,7 +57,7 @@ var plain = map[string]map[string]string{
 
 // stated is every symbol there is.
 func stated() []symbol.Symbol {
-	all := slices.Concat(tissue.Symbols(), circulation.Symbols(), vein.Symbols(), Symbols())
+	all := slices.Concat(tissue.Symbols(), circulation.Symbols(), vein.Symbols(), line.Symbols(), Symbols())
 	for _, name := range drug.Names() {
 		d, _ := drug.Named(name)
 		all = append(all, d.Symbols()...)
@@ -86,7 +87,7 @@ func TestEveryNumberIsASymbol(t *testing.T) {
 		drugs = append(drugs, d.Symbols()...)
 	}
 	tables := map[string][]symbol.Symbol{
-		".": Symbols(), "tissue": tissue.Symbols(), "circulation": circulation.Symbols(), "vein": vein.Symbols(), "drug": drugs,
+		".": Symbols(), "tissue": tissue.Symbols(), "circulation": circulation.Symbols(), "vein": vein.Symbols(), "line": line.Symbols(), "drug": drugs,
 	}
 	used := map[string]map[string]bool{}
 	for dir, symbols := range tables {
@@ -149,7 +150,7 @@ func among(symbols []symbol.Symbol, v float64) bool {
 // isTable says that a declaration holds values and no formulas.
 func isTable(decl ast.Decl) bool {
 	fn, ok := decl.(*ast.FuncDecl)
-	return !ok || slices.Contains([]string{"Kinds", "OuterMM", "kinks"}, fn.Name.Name)
+	return !ok || slices.Contains([]string{"Kinds", "Settings", "OuterMM", "kinks"}, fn.Name.Name)
 }
 
 // numbers are the number literals of a declaration, without those that state

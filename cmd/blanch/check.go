@@ -156,6 +156,9 @@ func (c *checker) check() {
 			c.loadPlace(file, src)
 		case "policy":
 			c.loadPolicy(file, src)
+		case "cohorts":
+			_, faults := scenarios.LoadCohorts(file, src)
+			c.complaints = append(c.complaints, faults...)
 		default:
 			loaded, faults := scenarios.LoadCase(file, src)
 			c.complaints = append(c.complaints, faults...)

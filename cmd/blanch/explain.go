@@ -132,7 +132,11 @@ func explainCode(c scenarios.Code) string {
 			b.WriteString(strings.TrimRight("    "+l, " ") + "\n")
 		}
 	}
-	example("In a "+c.In+" this fails", c.Fails)
+	in := c.In
+	if in == "cohorts" {
+		in = "table of cohorts"
+	}
+	example("In a "+in+" this fails", c.Fails)
 	example("This does not", c.Mended)
 	return b.String()
 }

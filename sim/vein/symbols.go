@@ -62,5 +62,15 @@ func Symbols() []symbol.Symbol {
 			symbol.Symbol{Name: k.Name + " straight", Unit: "mm", Value: k.Straight, Low: k.Straight / 2, High: float64(k.Straight * 1.5), Why: "usable straight length; no study was found"},
 		)
 	}
+	for _, each := range Settings() {
+		const why = "19 to 25 % of ordinary peripheral cannulae fail in some way (Ultrasound J 2019 11:27), read as within about three days"
+		b := each.Base
+		out = append(out,
+			symbol.Symbol{Name: each.Name + " Leak", Unit: "1/h", Value: b.Leak, Low: b.Leak * 2 / 3, High: float64(b.Leak * 1.4), Published: true, Why: "base hazard of leaking at the reference share, derived from " + each.Why},
+			symbol.Symbol{Name: each.Name + " Occlusion", Unit: "1/h", Value: b.Occlusion, Low: b.Occlusion / 2, High: float64(b.Occlusion * 2), Why: "base hazard of a blockage; " + why},
+			symbol.Symbol{Name: each.Name + " Phlebitis", Unit: "1/h", Value: b.Phlebitis, Low: b.Phlebitis / 2, High: float64(b.Phlebitis * 2), Why: "base hazard of an inflamed vein; " + why},
+			symbol.Symbol{Name: each.Name + " Dislodging", Unit: "1/h", Value: b.Dislodging, Low: b.Dislodging / 2, High: float64(b.Dislodging * 2), Why: "base hazard of slipping out; " + why},
+		)
+	}
 	return out
 }
