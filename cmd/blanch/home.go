@@ -33,26 +33,47 @@ func (p *program) home(f faces) error {
 	return p.begin(face, choice.Case, playing{faces: f, speed: defaultSpeed})
 }
 
-// unfinished are the attempts that wait to be resumed. What cannot be read
-// is told and left alone.
+// unfinished are the attempts that wait to be resumed, and those that are open
+// elsewhere. What cannot be read is told and left alone.
 func (p *program) unfinished() []prompt.Unfinished {
 	home, err := store.Home()
 	if err != nil {
 		return nil
 	}
-	open, err := home.Unfinished()
+	open, err := home.NotEnded()
 	if err != nil {
 		fmt.Fprintf(p.err, "note: %s\n", err)
 	}
 	var out []prompt.Unfinished
 	for _, a := range open[:min(len(open), mostOffered)] {
-		title := a.Head.CaseFile
-		if c, _ := scenarios.LoadCase(a.Head.CaseFile, []byte(a.Head.Case)); c != nil {
-			title = c.Title
+		out = append(out, waiting(a))
+	}
+	return out
+}
+
+// waiting is an attempt as it stands in a list.
+func waiting(a store.Attempt) prompt.Unfinished {
+	title := a.Head.CaseFile
+	if c, _ := scenarios.LoadCase(a.Head.CaseFile, []byte(a.Head.Case)); c != nil {
+		title = c.Title
+	}
+	return prompt.Unfinished{
+		Path: a.Path, Title: title, Reached: sim.Time(a.Reached).Clock(), Played: a.Modified.Format("2006-01-02 15:04"), InUse: a.InUse,
+	}
+}
+
+// finished are the last attempts that were played to their end.
+func (p *program) finished() []prompt.Unfinished {
+	home, err := store.Home()
+	if err != nil {
+		return nil
+	}
+	all, _ := home.Attempts() // what cannot be read was told already
+	var out []prompt.Unfinished
+	for _, a := range all {
+		if a.Ended && len(out) < mostOffered {
+			out = append(out, waiting(a))
 		}
-		out = append(out, prompt.Unfinished{
-			Path: a.Path, Title: title, Reached: sim.Time(a.Reached).Clock(), Played: a.Modified.Format("2006-01-02 15:04"),
-		})
 	}
 	return out
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -25,11 +26,15 @@ func (p *program) resumeCommand(how *faces) *cobra.Command {
 				if err != nil {
 					return unreadable(err)
 				}
-				open, err := home.Unfinished()
-				if len(open) == 0 {
+				open, err := home.NotEnded()
+				free := slices.DeleteFunc(slices.Clone(open), func(a store.Attempt) bool { return a.InUse })
+				switch {
+				case len(open) == 0:
 					return unreadable(errors.Join(err, fmt.Errorf("no unfinished attempt in %s: blanch play begins one", home)))
+				case len(free) == 0:
+					return unreadable(errors.Join(err, fmt.Errorf("the unfinished attempt %s is open in another window or terminal: leave it there first, then go on here", open[0].Path)))
 				}
-				path = open[0].Path
+				path = free[0].Path
 			}
 			if p.screened(*how) {
 				sit := &sitting{p: p}

@@ -69,7 +69,22 @@ func (p *program) tellWhere(s *session.Session, path string, finished bool) {
 		fmt.Fprintf(p.out, "\nThe recording (seed %d) lies in %s\n  blanch replay %s shows it again.\n", s.Seed(), path, quoted(path))
 		return
 	}
-	fmt.Fprintf(p.out, "\nSaved. To go on where you stood:\n  blanch resume %s\n", quoted(path))
+	fmt.Fprintf(p.out, "\nSaved. To go on where you stood:\n  blanch resume")
+	if newest(path) {
+		fmt.Fprintf(p.out, "\nIt goes on with the last attempt; this one lies in\n  %s\n", path)
+		return
+	}
+	fmt.Fprintf(p.out, " %s\n", quoted(path))
+}
+
+// newest says that a recording is the one that resume goes on with by default.
+func newest(path string) bool {
+	home, err := store.Home()
+	if err != nil {
+		return false
+	}
+	open, _ := home.NotEnded()
+	return len(open) > 0 && open[0].Path == path
 }
 
 // sitting keeps the recordings open that a screen began or resumed.
@@ -78,10 +93,27 @@ type sitting struct {
 	open []*store.Recording
 }
 
-func (s *sitting) Close() {
+func (s *sitting) Close() { s.letGo() }
+
+// letGo closes what is open, so that it does not count as played elsewhere.
+func (s *sitting) letGo() {
 	for _, rec := range s.open {
 		rec.Close()
 	}
+	s.open = nil
+}
+
+// readAgain opens a finished attempt to be read.
+func readAgain(path string) (*ui.Attempt, error) {
+	log, err := store.Open(path)
+	if err != nil {
+		return nil, unreadable(err)
+	}
+	s, err := session.Read(recordOf(log))
+	if err != nil {
+		return nil, unreadable(fmt.Errorf("recording %s: %w", path, err))
+	}
+	return &ui.Attempt{Session: s, Path: path, Read: true}, nil
 }
 
 // begin readies a case. Nothing is recorded before the clock starts.
@@ -160,16 +192,21 @@ func reopen(path string, speed float64) (*session.Session, *store.Recording, str
 func (p *program) screenHome(f faces) error {
 	sit := &sitting{p: p}
 	defer sit.Close()
-	waiting := func() []ui.Unfinished {
-		var open []ui.Unfinished
-		for _, a := range p.unfinished() {
-			open = append(open, ui.Unfinished{Path: a.Path, Title: a.Title, Reached: a.Reached, Played: a.Played})
+	listed := func(from []prompt.Unfinished) (out []ui.Unfinished) {
+		for _, a := range from {
+			out = append(out, ui.Unfinished(a))
 		}
-		return open
+		return out
 	}
+	refresh := func() (unfinished, finished []ui.Unfinished) {
+		sit.letGo()
+		return listed(p.unfinished()), listed(p.finished())
+	}
+	unfinished, finished := refresh()
 	return p.screen(ui.Opening{
-		Cases: session.Shelf(), Unfinished: waiting(), Refresh: waiting,
+		Cases: session.Shelf(), Unfinished: unfinished, Finished: finished, Refresh: refresh,
 		Begin:  func(id string) (*ui.Attempt, error) { return sit.begin(id, playing{speed: defaultSpeed}) },
 		Resume: func(path string) (*ui.Attempt, error) { return sit.resume(path, defaultSpeed) },
+		Read:   readAgain,
 	}, f)
 }

@@ -198,7 +198,7 @@ func TestKilledOnTheScreen(t *testing.T) {
 		t.Errorf("the screen is left as it was drawn:\n%s", text)
 	}
 	again := panes(t, home, "resume")
-	again.see("half a sen").press("Escape", "q").see("EXIT=0")
+	again.see("half a sen").press("Escape", "q").see("The clock stands. Everything").press("q").see("EXIT=0")
 }
 
 // TestTheScreenNeedsATerminal: without one, and where lines were asked for, the
@@ -225,7 +225,7 @@ func TestALostConnection(t *testing.T) {
 		t.Errorf("%s is recorded, want at least the minute that was shown", sim.Time(log.Reached).Exact())
 	}
 	r := panes(t, home, "")
-	r.see("r  go on: A bridge through the night").press("r").see("x60 held").press("q").see("EXIT=0")
+	r.see("r  go on: A bridge through the night").press("r").see("x60 held").press("q").see("The clock stands. Everything").press("q").see("EXIT=0")
 }
 
 func TestLocaleSaysWhetherUTF8(t *testing.T) {

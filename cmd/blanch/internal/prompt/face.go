@@ -31,6 +31,7 @@ type Face struct {
 	out     io.Writer
 	live    bool // a terminal: the clock may run in real time
 	height  func() int
+	width   func() int // 0 where nobody knows
 	signals <-chan os.Signal
 	guarded
 	more []string          // rows that did not fit
@@ -67,7 +68,7 @@ func OnTerminal(stdin io.Reader, stdout io.Writer) bool {
 
 // Open readies a face. It is a terminal's when both ends are one.
 func Open(stdin io.Reader, stdout io.Writer, o Options) (*Face, error) {
-	f := &Face{signals: o.Signals, height: func() int { return 0 }}
+	f := &Face{signals: o.Signals, height: func() int { return 0 }, width: func() int { return 0 }}
 	if !o.Plain && OnTerminal(stdin, stdout) {
 		if err := f.openTerminal(stdin.(*os.File), stdout.(*os.File)); err != nil {
 			return nil, err
@@ -78,6 +79,14 @@ func Open(stdin io.Reader, stdout io.Writer, o Options) (*Face, error) {
 	echo := !inOK || !readline.IsTerminal(int(in.Fd()))
 	f.in, f.out = newPlain(stdin, stdout, echo), stdout
 	return f, nil
+}
+
+// narrow says that a long prompt would fold and be written again on every
+// beat.
+func (f *Face) narrow() bool {
+	const room = 60 // the prompt with a few words
+	w := f.width()
+	return w > 0 && w < room
 }
 
 // Live says that the clock can run in real time here.

@@ -2,6 +2,7 @@ package prompt
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,6 +12,7 @@ import (
 // Unfinished is an attempt that waits to be resumed.
 type Unfinished struct {
 	Path, Title, Reached, Played string // Played by the clock on the wall
+	InUse                        bool   // it is open elsewhere
 }
 
 // Choice is what was chosen at home.
@@ -22,9 +24,11 @@ type Choice struct {
 // Home lists what there is and waits for a choice. ErrLeft is no failure
 // here: whoever came has left again.
 func (f *Face) Home(cases []session.Listed, open []Unfinished) (Choice, error) {
+	busy := slices.DeleteFunc(slices.Clone(open), func(u Unfinished) bool { return !u.InUse })
+	open = slices.DeleteFunc(slices.Clone(open), func(u Unfinished) bool { return u.InUse })
 	f.put("blanch: rehearse a vasopressor in an arm vein before you run one.", "")
 	f.Say("%s %s", session.Caution, session.Skin)
-	f.list(cases, open)
+	f.list(cases, open, busy)
 	for {
 		line, err := f.ask("> ", "")
 		if err != nil {
@@ -33,14 +37,14 @@ func (f *Face) Home(cases []session.Listed, open []Unfinished) (Choice, error) {
 		words := strings.Fields(strings.ToLower(line))
 		switch {
 		case len(words) == 0:
-			f.list(cases, open)
+			f.list(cases, open, busy)
 		case words[0] == "quit" || words[0] == "q":
 			return Choice{}, ErrLeft
 		case words[0] == "help":
 			f.page(renderAll(session.Help(strings.Join(words[1:], " "))))
 		case words[0] == "actions":
 			f.page(renderAll(session.Actions(strings.Join(words[1:], " "))))
-		case words[0] == "resume":
+		case words[0] == "resume" || words[0] == "r":
 			if path, ok := pick(words[1:], open); ok {
 				return Choice{Resume: path}, nil
 			}
@@ -54,7 +58,7 @@ func (f *Face) Home(cases []session.Listed, open []Unfinished) (Choice, error) {
 	}
 }
 
-func (f *Face) list(cases []session.Listed, open []Unfinished) {
+func (f *Face) list(cases []session.Listed, open, busy []Unfinished) {
 	for i, u := range open {
 		if i == 0 {
 			f.put("", "Unfinished")
@@ -64,6 +68,12 @@ func (f *Face) list(cases []session.Listed, open []Unfinished) {
 			name = fmt.Sprintf("resume %d", i+1)
 		}
 		f.put(wrap("  "+pad(name, 10), strings.Repeat(" ", 12), fmt.Sprintf("%s, at %s of the case, played %s", u.Title, u.Reached, u.Played))...)
+	}
+	for i, u := range busy {
+		if i == 0 {
+			f.put("", "Open in another window or terminal")
+		}
+		f.put(wrap("  ", "  ", fmt.Sprintf("%s, at %s of the case", u.Title, u.Reached))...)
 	}
 	f.put("", "Cases")
 	for i, c := range cases {

@@ -112,6 +112,8 @@ func (f *Face) mark(s *session.Session) string {
 	switch {
 	case len(f.more) > 0:
 		return moreMark + "> "
+	case s.Running() && f.narrow():
+		return s.View().Clock + "> "
 	case s.Running():
 		return s.View().Clock + " running, Enter holds > "
 	}

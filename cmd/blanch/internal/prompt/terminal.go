@@ -71,6 +71,7 @@ func (f *Face) openTerminal(in, out *os.File) error {
 	}
 	t.rl = rl
 	f.in, f.out, f.live = t, rl.Stdout(), true
+	f.width = config.FuncGetWidth
 	f.height = func() int {
 		_, h, err := readline.GetSize(int(out.Fd()))
 		if err != nil {

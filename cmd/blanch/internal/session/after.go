@@ -10,12 +10,17 @@ import (
 
 // What can be read once the attempt has been marked, beside the sheet.
 
-// Debrief is the hour as it was, in parts that are read one at a time.
-func (s *Session) Debrief() []Paper {
+// Debrief is the hour as it was, in parts that are read one at a time. Where
+// is where the recording lies, empty for nowhere.
+func (s *Session) Debrief(where string) []Paper {
 	s.Finish()
 	r := s.e.Result()
+	marks := rows(verdicts(s.a, r) + "\n" + origin(r))
+	if where != "" {
+		marks = append(marks, Line{Kind: Row}, told("The recording lies in %s; blanch replay shows it again.", where))
+	}
 	return []Paper{
-		{"Marks", rows(s.sheet)},
+		{"Marks", marks},
 		{"Timeline", s.timeline()},
 		{"Sums", s.workedSums(r)},
 		{"The arm", s.arm(r)},
@@ -33,7 +38,10 @@ func rows(text string) []Line {
 
 func (s *Session) timeline() []Line {
 	out := []Line{told("What was true but not shown to you at the time says so.")}
-	for _, en := range s.entries {
+	for i, en := range s.entries {
+		if en.Kind == sim.Started && s.toldLater(i) || saidAlready(s.entries[:i], en) {
+			continue // an act stands once, with what came of it
+		}
 		out = append(out, happened(en))
 	}
 	if s.stopped {
@@ -119,12 +127,12 @@ func (s *Session) arm(r *sim.Result) []Line {
 	} else {
 		out = append(out,
 			told("- Drug first reached the blood at %s. Time without any after that: %s.", o.FirstDrug.Clock(), seconds(o.DrugFreeS)),
-			told("- From then on the true mean pressure was under the target for: %s; over the upper limit for: %s.", seconds(o.UnderS), seconds(o.OverS)))
+			told("- In truth, from then on, the mean pressure was under the target for: %s; over the upper limit for: %s. The marks go by the pressure as it was shown.", seconds(o.UnderS), seconds(o.OverS)))
 	}
 	if o.TissueML > 0 {
 		unit, step := measuredIn(r.Case.Order.Drug)
 		out = append(out,
-			told("- %s mL with %s %s of drug went into tissue; the swelling was %s cm across at its widest.", n(o.TissueML, 0.1), n(o.TissueMcg, step), unit, n(o.WidestMM/10, 0.5)),
+			told("- %s mL with %s %s of drug went into tissue; the swelling was %s cm (%s mm) across at its widest.", n(o.TissueML, 0.1), n(o.TissueMcg, step), unit, n(o.WidestMM/10, 0.5), n(o.WidestMM, 5)),
 			told("- The middle of it was short of blood for %s.", seconds(o.IschaemicS)))
 	} else {
 		out = append(out, told("- Nothing went into tissue."))

@@ -55,16 +55,25 @@ func (s *Session) marks() string { return Sheet(s.a, s.e.Result()) }
 // Sheet marks a run and writes the sheet with its sums.
 func Sheet(a *Attempt, r *sim.Result) string {
 	var b strings.Builder
-	b.WriteString(strings.TrimRight(a.marker.Mark(r).Text(r), "\n"))
-	b.WriteByte('\n')
+	b.WriteString(verdicts(a, r))
 	for i, sum := range sums(a, r) {
 		if i == 0 {
 			b.WriteString("\nSums\n")
 		}
 		b.WriteString(sum)
 	}
-	fmt.Fprintf(&b, "\nSeed %d, engine revision %d.\n%s\n", r.Seed, sim.Revision, fold(Skin))
+	b.WriteString("\n" + origin(r))
 	return b.String()
+}
+
+// verdicts are what the rules say.
+func verdicts(a *Attempt, r *sim.Result) string {
+	return strings.TrimRight(a.marker.Mark(r).Text(r), "\n") + "\n"
+}
+
+// origin is where the numbers of a run came from.
+func origin(r *sim.Result) string {
+	return fmt.Sprintf("Seed %d, engine revision %d.\n%s\n", r.Seed, sim.Revision, fold(Skin))
 }
 
 // sums sets what was given against what the engine computed.

@@ -24,6 +24,18 @@ func (s *Session) Recent(n int) []Line {
 	return out
 }
 
+// toldLater says that what came of an act which began with that entry tells
+// of it: its end, or its findings at once.
+func (s *Session) toldLater(i int) bool {
+	began := s.entries[i]
+	for j, en := range s.entries[i+1:] {
+		if en.Kind == sim.Done && en.Said == began.Said {
+			return !saidAlready(s.entries[:i+1+j], en) || en.At == began.At
+		}
+	}
+	return false
+}
+
 // endedSince says that an act that began with that entry has ended without a
 // finding, so that its end tells all.
 func (s *Session) endedSince(i int) bool {

@@ -42,6 +42,31 @@ func Resume(r Record, speed float64) (*Session, error) {
 	return s, nil
 }
 
+// Read makes a finished attempt again to read its debrief. Nothing can be done
+// in it.
+func Read(r Record) (*Session, error) {
+	if r.Ended == nil {
+		return nil, errors.New("the attempt has not ended; resume goes on with it")
+	}
+	if r.Revision != sim.Revision {
+		return nil, fmt.Errorf("it was played with engine revision %d and this is revision %d: blanch replay shows its marks as they were stored", r.Revision, sim.Revision)
+	}
+	a, err := Load(r.Source, r.Seed)
+	if err != nil {
+		return nil, err
+	}
+	s, err := New(a, 0)
+	if err != nil {
+		return nil, err
+	}
+	if err := s.repeat(r); err != nil {
+		return nil, err
+	}
+	s.show(s.e.Advance(sim.Time(r.Ended.At)))
+	s.sheet = r.Ended.Sheet
+	return s, nil
+}
+
 // repeat puts in again what went in.
 func (s *Session) repeat(r Record) error {
 	for _, said := range r.Said {

@@ -217,7 +217,7 @@ func TestTheDebriefTellsWhatWasHidden(t *testing.T) {
 	}
 	s.Stop()
 	text := ""
-	for _, p := range s.Debrief() {
+	for _, p := range s.Debrief("") {
 		for _, l := range p.Lines {
 			text += l.Text + "\n"
 		}

@@ -217,6 +217,40 @@ func TestHiddenIsHiddenUntilTheEnd(t *testing.T) {
 	}
 }
 
+// TestAFinishedAttemptIsReadAgain: its debrief is the one it ended with.
+func TestAFinishedAttemptIsReadAgain(t *testing.T) {
+	s, k := small(t, 0)
+	say(s, 0, "read the order", "stop here", "yes")
+	if _, err := Read(k.record(s)); err == nil {
+		t.Error("an attempt without marks is read")
+	}
+	s.Reflect(0, "looked")
+	s.Finish()
+	again, err := Read(k.record(s))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := func(s *Session) (out string) {
+		for _, p := range s.Debrief("here.jsonl") {
+			for _, l := range p.Lines {
+				out += l.Text + "\n"
+			}
+		}
+		return out
+	}
+	if text(again) != text(s) || !again.Over() {
+		t.Errorf("read again:\n%s\nwas:\n%s", text(again), text(s))
+	}
+	if !strings.Contains(text(s), "The recording lies in here.jsonl") {
+		t.Error("the debrief does not say where the recording lies")
+	}
+	other := k.record(s)
+	other.Revision++
+	if _, err := Read(other); err == nil {
+		t.Error("an attempt of another engine revision is made again")
+	}
+}
+
 func TestCompletion(t *testing.T) {
 	s, _ := small(t, 0)
 	for typed, want := range map[string]string{

@@ -28,6 +28,7 @@ type Attempt struct {
 	Reached  int64 // simulated milliseconds
 	Ended    bool
 	Modified time.Time // wall clock of the last append
+	InUse    bool      // someone plays it now; only NotEnded looks
 }
 
 // Home is where attempts are kept: BLANCH_HOME, or else blanch under
@@ -125,12 +126,19 @@ func look(path string) (Attempt, error) {
 	if err != nil {
 		return Attempt{}, err
 	}
-	return Attempt{path, log.Head, log.Reached, log.Ended != nil, info.ModTime()}, nil
+	return Attempt{Path: path, Head: log.Head, Reached: log.Reached, Ended: log.Ended != nil, Modified: info.ModTime()}, nil
 }
 
 // Unfinished lists, as Attempts does, those that have not ended and that nobody
 // is playing.
 func (f Folder) Unfinished() ([]Attempt, error) {
+	open, err := f.NotEnded()
+	return slices.DeleteFunc(open, func(a Attempt) bool { return a.InUse }), err
+}
+
+// NotEnded lists, as Attempts does, those that have not ended, and says which of
+// them someone is playing.
+func (f Folder) NotEnded() ([]Attempt, error) {
 	all, err := f.Attempts()
 	var (
 		open   []Attempt
@@ -140,9 +148,9 @@ func (f Folder) Unfinished() ([]Attempt, error) {
 		if a.Ended {
 			continue
 		}
-		busy, err := locked(a.Path)
+		a.InUse, err = locked(a.Path)
 		faults = append(faults, err)
-		if err == nil && !busy {
+		if err == nil {
 			open = append(open, a)
 		}
 	}

@@ -129,6 +129,15 @@ func TestFolder(t *testing.T) {
 	if want := []string{young, old}; err != nil || !slices.Equal(paths(open), want) {
 		t.Errorf("unfinished: got %q, %v, want %q", paths(open), err, want)
 	}
+	all, err = folder.NotEnded()
+	if err != nil || len(all) != 3 {
+		t.Errorf("not ended: %q, %v", paths(all), err)
+	}
+	for _, a := range all {
+		if a.InUse != (a.Path == busy) {
+			t.Errorf("%s: in use %t", a.Path, a.InUse)
+		}
+	}
 	if last, err := folder.Latest(); err != nil || last.Path != done || !last.Ended {
 		t.Errorf("latest: got %+v, %v, want %s", last, err, done)
 	}

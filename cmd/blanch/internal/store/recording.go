@@ -9,7 +9,7 @@ import (
 
 // ErrInUse is wrapped by errors about a recording that is already open for
 // appending, here or in another process.
-var ErrInUse = errors.New("already open for appending, want it closed there first")
+var ErrInUse = errors.New("open in another window or terminal: leave it there first, then go on here")
 
 var errClosed = errors.New("closed, want it open for appending")
 

@@ -21,7 +21,7 @@ func (u *UI) goHome() {
 		return
 	}
 	if u.open.Refresh != nil {
-		u.open.Unfinished = u.open.Refresh()
+		u.open.Unfinished, u.open.Finished = u.open.Refresh()
 	}
 	u.play = nil
 	u.stack = append(u.stack[:0], newHome(u))
@@ -35,7 +35,7 @@ type debrief struct {
 	pager pager
 }
 
-func newDebrief(u *UI) *debrief { return &debrief{u: u, parts: u.s().Debrief()} }
+func newDebrief(u *UI) *debrief { return &debrief{u: u, parts: u.s().Debrief(u.play.Path)} }
 
 func (d *debrief) about() (string, string) {
 	return "Debrief", "The marks with what each rests on, the whole hour with what was not shown, the sums worked with your own numbers, how the arm fared, and what the case has to say."

@@ -168,3 +168,28 @@ func TestWhatCameMeanwhileIsTold(t *testing.T) {
 	d.press("Down", "Enter", "End", "Enter").say("wait until 0:25:30", "wait", "read the notes")
 	d.want("Meanwhile: Someone wants you (bed-4)")
 }
+
+// TestHomeShowsWhatIsOpenElsewhereAndWhatIsFinished
+func TestHomeShowsWhatIsOpenElsewhereAndWhatIsFinished(t *testing.T) {
+	d := sit(t, 80, 24)
+	o := &d.u.open
+	o.Unfinished = append([]Unfinished{{Path: "busy.jsonl", Title: "The other", Reached: "0:09", InUse: true}}, o.Unfinished...)
+	o.Finished = []Unfinished{{Path: "done.jsonl", Title: "The last", Played: "2026-01-30 21:00"}}
+	o.Read = func(path string) (*Attempt, error) {
+		_, s := attempt(t, 3)
+		s.Stop()
+		s.Finish()
+		return &Attempt{Session: s, Path: path, Read: true}, nil
+	}
+	d.draw()
+	d.want("open in another window: The other, at 0:09", "read again: The last, finished 2026-01-30 21:00")
+	d.press("Home", "Enter").want("Leave it there first")
+	d.press("End", "Enter").want("Result:", "Marks").press("End").want("done.jsonl")
+	if !d.u.left.Finished || d.kept.ended != nil {
+		t.Error("reading it again recorded something")
+	}
+	d.press("Esc").want("rehearse a vasopressor")
+	if d.press("r"); d.u.play == nil || d.u.play.Path != "attempts/screen.jsonl" {
+		t.Error("r goes to one that is open elsewhere")
+	}
+}

@@ -3,6 +3,7 @@ package ui
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/gdamore/tcell/v2"
 
@@ -39,14 +40,23 @@ func (h *home) keys() []hint {
 	return out
 }
 
-func (h *home) count() int { return len(h.u.open.Unfinished) + len(h.cases) }
+func (h *home) count() int {
+	return len(h.u.open.Unfinished) + len(h.cases) + len(h.u.open.Finished)
+}
 
 func (h *home) item(i int) string {
 	if i < len(h.u.open.Unfinished) {
 		a := h.u.open.Unfinished[i]
+		if a.InUse {
+			return fmt.Sprintf("-  open in another window: %s, at %s of the case", a.Title, a.Reached)
+		}
 		return fmt.Sprintf("r  go on: %s, at %s of the case, played %s", a.Title, a.Reached, a.Played)
 	}
 	i -= len(h.u.open.Unfinished)
+	if i >= len(h.cases) {
+		a := h.u.open.Finished[i-len(h.cases)]
+		return fmt.Sprintf("-  read again: %s, finished %s", a.Title, a.Played)
+	}
 	c := h.cases[i]
 	return fmt.Sprintf("%d  %s (%s, about %s, %s)", i+1, c.Title, c.Track, c.Minutes, c.Status)
 }
@@ -68,6 +78,8 @@ func (h *home) draw(c canvas) {
 	y += room + 1
 	if i := h.list.at - len(h.u.open.Unfinished); i >= 0 && i < len(h.cases) {
 		put(h.cases[i].Summary, plain)
+	} else if i >= len(h.cases) {
+		put("The debrief of a finished attempt: marks, the whole hour, sums, the arm.", plain)
 	} else if h.count() > 0 {
 		put("The clock stands where you left it.", plain)
 	}
@@ -92,7 +104,7 @@ func (h *home) key(ev *tcell.EventKey) bool {
 	case ev.Key() != tcell.KeyRune:
 		return false
 	case ev.Rune() == 'r' && len(h.u.open.Unfinished) > 0:
-		h.choose(0)
+		h.choose(max(0, slices.IndexFunc(h.u.open.Unfinished, func(a Unfinished) bool { return !a.InUse })))
 	case ev.Rune() >= '1' && ev.Rune() <= '9':
 		if i := int(ev.Rune() - '1'); i < len(h.cases) {
 			h.choose(i + len(h.u.open.Unfinished))
@@ -107,9 +119,14 @@ func (h *home) choose(i int) {
 	var a *Attempt
 	err := errors.New("nothing is chosen")
 	switch n := len(h.u.open.Unfinished); {
+	case i < n && h.u.open.Unfinished[i].InUse:
+		h.fault = []string{"It is open in another window or terminal. Leave it there first; then it can go on here."}
+		return
+	case i >= n+len(h.cases) && i < h.count() && h.u.open.Read != nil:
+		a, err = h.u.open.Read(h.u.open.Finished[i-n-len(h.cases)].Path)
 	case i < n && h.u.open.Resume != nil:
 		a, err = h.u.open.Resume(h.u.open.Unfinished[i].Path)
-	case i >= n && i < h.count() && h.u.open.Begin != nil:
+	case i >= n && i < n+len(h.cases) && h.u.open.Begin != nil:
 		a, err = h.u.open.Begin(h.cases[i-n].ID)
 	}
 	h.fault = nil

@@ -43,12 +43,17 @@ type Opening struct {
 	Unfinished []Unfinished
 	Begin      func(id string) (*Attempt, error)
 	Resume     func(path string) (*Attempt, error)
-	Refresh    func() []Unfinished // what waits by now, on coming back home; may be nil
-	First      *Attempt            // goes straight there, past home
+	Finished   []Unfinished // the last ones, to read again
+	Read       func(path string) (*Attempt, error)
+	Refresh    func() (unfinished, finished []Unfinished) // what there is by now, on coming back home; may be nil
+	First      *Attempt                                   // goes straight there, past home
 }
 
-// Unfinished is an attempt that waits to be resumed.
-type Unfinished struct{ Path, Title, Reached, Played string }
+// Unfinished is an attempt that waits to be resumed, or one to read again.
+type Unfinished struct {
+	Path, Title, Reached, Played string
+	InUse                        bool // it is open elsewhere
+}
 
 // Attempt is one attempt with its recording.
 type Attempt struct {
@@ -56,6 +61,7 @@ type Attempt struct {
 	Path    string       // of the recording
 	Start   func() error // begins to record; nil once that has been done
 	Resumed bool
+	Read    bool   // finished before, and opened to be read
 	Draft   string // what was being typed when it was left
 }
 

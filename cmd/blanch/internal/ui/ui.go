@@ -98,6 +98,10 @@ func (u *UI) enter(a *Attempt) {
 	u.play, u.left = a, Left{}
 	u.note, u.desk, u.facts = "", nil, map[string]bool{}
 	a.Session.Slows()
+	if a.Read {
+		u.marks()
+		return
+	}
 	if !a.Resumed {
 		u.push(newBrief(u))
 		return
