@@ -260,9 +260,9 @@ func allKeys(a, b map[string]float64) map[string]bool {
 	return out
 }
 
-// sighting is how exactly the engine locates when a sign first shows: to
-// 1 s, and never before it does (see Sighting).
-const sighting = 1.001
+// sighting is how late the engine may show a sign: as closely as it locates
+// the instant, and up to the next millisecond.
+const sighting = sightedTo + 0.001
 
 func compare(s *seen, r *reply, t *tally) {
 	if len(s.samples) != len(r.Samples) {

@@ -317,6 +317,9 @@ func (e *Engine) stepDepot(s *site, t float64) {
 	d.State = after
 }
 
+// sightedTo is how closely in seconds the first instant of a sign is located.
+const sightedTo = 0.05
+
 // notice records the signs that a look could have found from some instant
 // before t. What the antidote's own volume brings is no sign of the leak.
 func (e *Engine) notice(s *site, t float64, after *tissue.State) {
@@ -330,7 +333,7 @@ func (e *Engine) notice(s *site, t float64, after *tissue.State) {
 		}
 		d.seen.add(i)
 		low, high := 0.0, t-e.at
-		for high-low > 1 {
+		for high-low > sightedTo {
 			mid := (low + high) / 2
 			then := d.Step(mid, e.feed(s), e.care(s))
 			if then.Shows(sign, s.Vein.DepthMM, e.c.Patient.Tells) {

@@ -93,7 +93,7 @@ type RequestRecord struct {
 type Sighting struct {
 	Subject string // line
 	Sign    string // see Findings; "leak" is the first of any
-	At      Time   // located to 1 s
+	At      Time   // located to 0.05 s
 }
 
 // Outcome is what became of the body. Endings and texts read it, marks never do.

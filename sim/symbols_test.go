@@ -44,7 +44,7 @@ var plain = map[string]map[string]string{
 	"ends.go":                    {"1.0": "a third, written as a quotient", "3": "a third, written as a quotient"},
 	"engine.go":                  {"0.5": "rounding to a whole number", "120": "room for entries", "10": "room for readings"},
 	"events.go":                  {"1e-6": "rounding of the grid"},
-	"physics.go":                 {"8": "drugs in play at most", "30": "halvings of a search"},
+	"physics.go":                 {"8": "drugs in play at most", "30": "halvings of a search", "0.05": "s to which a first sign is located"},
 	"pressure.go":                {"40": "halvings of a search"},
 	"acts_line.go":               {"15": "degrees, a usual angle that is only said", "45": "degrees, a usual angle that is only said", "0.1": "rounding of a finding", "0.01": "rounding of a finding"},
 	"acts_look.go":               {"10": "mm in a cm", "0.5": "rounding of a finding"},
