@@ -61,6 +61,27 @@ var lookActs = []struct {
 // Sites are the lines that can be looked at.
 func (s *Session) Sites() []string { return s.e.Vocabulary("line") }
 
+// LookFirst is the line to look at first: the one judged to be leaking, else
+// the arm's line that something runs through, else the one looked at last.
+func (s *Session) LookFirst() string {
+	v := s.e.View()
+	if line := s.leaking(); line != "" {
+		return line
+	}
+	for _, in := range v.Infusions {
+		if in.Running && in.Line != central {
+			return in.Line
+		}
+	}
+	first, last := "", sim.Time(-1)
+	for _, l := range v.Lines {
+		if seen := max(l.LastLook, l.LastFeel); l.LastLook != sim.Never && seen > last {
+			first, last = l.Name, l.LastLook
+		}
+	}
+	return first
+}
+
 // LookDesk copies what is known of a site.
 func (s *Session) LookDesk(line string) LookDesk {
 	d := LookDesk{Line: line}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"blanch/sim"
+	"blanch/sim/drug"
 )
 
 // through lets the clock run in slices of real time until it stands.
@@ -275,5 +276,53 @@ func TestACentralLineIsNotFeltFor(t *testing.T) {
 	flows := s.flows(sim.View{Lines: []sim.LineView{{Name: "central", In: true, LastLook: sim.Never, LastFeel: sim.Never}}})
 	if i := slices.IndexFunc(flows, func(f Flow) bool { return f.Name == "central" }); flows[i].Felt != "" || flows[i].Looked != "" {
 		t.Errorf("%+v", flows[i])
+	}
+}
+
+// TestTradeWordsFindTheirSentences
+func TestTradeWordsFindTheirSentences(t *testing.T) {
+	s := ward(t, 0)
+	for about, want := range map[string]string{
+		"aspirate": "draw back from {line}", "noradrenaline": "mix {amount} of {drug} in {diluent}, {adding}", "titrate": "set {pump} to {rate}",
+		"increase": "set {pump} to {rate}", "phentolamine": "draw up {mass} of {antidote} to {volume}", "flush right-dors": "flush {line} with {volume}",
+		"resite": "choose {vein} with {gauge} gauge {length} mm at {angle} degrees", "remove": "pull {line}",
+	} {
+		if got := s.Offers(about, 0); len(got) == 0 || got[0].Sentence != want {
+			t.Errorf("%q finds %d, first %+v, want %q", about, len(got), got, want)
+		}
+	}
+	for word, other := range synonyms {
+		if _, isDrug := drug.Named(other); !isDrug && len(s.Offers(other, 0)) == 0 { // a unit need not stock every drug
+			t.Errorf("%q leads to %q, which finds nothing", word, other)
+		}
+	}
+}
+
+// TestTheLikeliestNameComesFirst: the line and the pump that run, a syringe
+// for tissue, a bag for a pump.
+func TestTheLikeliestNameComesFirst(t *testing.T) {
+	s := ward(t, 0)
+	say(s, 0, "mix 4 mg of norepinephrine in 250 mL, adding to the bag", "draw up 5 mg of phentolamine to 10 mL",
+		"choose left-cephalic-forearm with 20 gauge 47.8 mm at 30 degrees", "insert the cannula under ultrasound")
+	begins := func(said, want string) {
+		t.Helper()
+		if g, _ := s.NextGap(said); len(g.Choices) == 0 || g.Choices[0] != want {
+			t.Errorf("%q begins with %q, want %s", said, g.Choices, want)
+		}
+	}
+	begins("hang {bag} on {pump}", "bag-1")
+	begins("infiltrate around right-dorsal-hand with 5 mL of {bag}", "antidote-1")
+	say(s, 0, "hang bag-1 on pump-2", "prime pump-2", "set pump-2 to 12 mL/h", "connect pump-2 to left-cephalic-forearm primed to the tip", "start pump-2")
+	begins("feel around {line}", "left-cephalic-forearm")
+	begins("stop {pump}", "pump-2")
+	begins("set {pump} to {rate}", "pump-2")
+	if got := s.LookFirst(); got != "left-cephalic-forearm" {
+		t.Errorf("looking begins at %q", got)
+	}
+	say(s, 0, "judge right-dorsal-hand leaking")
+	begins("raise the {arm} arm", "left")
+	begins("draw back from {line}", "right-dorsal-hand")
+	if got := s.LookFirst(); got != "right-dorsal-hand" {
+		t.Errorf("after the judgement looking begins at %q", got)
 	}
 }

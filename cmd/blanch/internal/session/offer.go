@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"blanch/sim"
+	"blanch/sim/drug"
 	"blanch/sim/sentence"
 )
 
@@ -29,7 +30,7 @@ func StepNames() []string { return steps[1:] }
 // the job for no word. Step limits them to one step; 0 is every step. What
 // cannot be done stays on the list and says why.
 func (s *Session) Offers(about string, step int) []Offer {
-	want := searched(about)
+	want := wanted(about)
 	v := s.e.View()
 	var out []found
 	best := 0
@@ -77,6 +78,20 @@ func first(a, b bool) int {
 // shown.
 func searched(about string) []string {
 	return strings.FieldsFunc(strings.ToLower(about), func(r rune) bool { return strings.ContainsRune(" \t<>{}(),:", r) })
+}
+
+// wanted are the words that are looked for, with what the trade's other words
+// for them lead to.
+func wanted(about string) []string {
+	var out []string
+	for _, w := range searched(about) {
+		if other, ok := synonyms[w]; ok {
+			out = append(out, strings.Fields(other)...)
+		} else {
+			out = append(out, w)
+		}
+	}
+	return out
 }
 
 // A typed word counts for more when it begins a word of the sentence, or a
@@ -156,7 +171,7 @@ func (s *Session) Refused(said string) string {
 	tried := 0
 	var try func(said string) bool // false once one is possible, or too many are open
 	try = func(said string) bool {
-		g, open := s.NextGap(said)
+		g, open := s.gap(said)
 		if !open {
 			a, err := sim.ParseAction(said)
 			if tried++; err != nil || tried > mostTried {
@@ -209,8 +224,80 @@ type Gap struct {
 	Usual   int // the choice to begin with
 }
 
-// NextGap finds the first gap of a sentence; false when there is none.
+// NextGap finds the first gap of a sentence; false when there is none. The
+// likeliest names come first, and those with which it is refused last.
 func (s *Session) NextGap(said string) (Gap, bool) {
+	g, open := s.gap(said)
+	if !open || !isName(g.Kind) {
+		return g, open
+	}
+	g.Choices = slices.Clone(g.Choices)
+	rank := map[string]int{}
+	for _, name := range g.Choices {
+		rank[name] = s.unlikely(said, g.Kind, name)
+		if filled, err := FillGap(said, name); err == nil && s.Refused(filled) != "" {
+			rank[name] += 10
+		}
+	}
+	slices.SortStableFunc(g.Choices, func(a, b string) int { return cmp.Compare(rank[a], rank[b]) })
+	return g, true
+}
+
+// unlikely is 0 for a name that a gap is most likely to want: the line that
+// was judged to be leaking and lies there still when the sentence answers a
+// leak, else the one that the drug runs through; a pump that runs; a syringe
+// for what goes into tissue and a bag for what hangs.
+func (s *Session) unlikely(said, kind, name string) int {
+	v := s.e.View()
+	spec := sim.Spec{}
+	for _, a := range sim.Actions() {
+		lead, _, _ := strings.Cut(a.Sentence, "{")
+		if lead != "" && strings.HasPrefix(said, lead) {
+			spec = a
+		}
+	}
+	const respond = 9 // the step of the job
+	switch kind {
+	case "line":
+		if spec.Step == respond && name == s.leaking() {
+			return 0
+		}
+		for _, in := range v.Infusions {
+			if in.Running && in.Line == name {
+				return 1
+			}
+		}
+		return 2
+	case "pump":
+		for _, in := range v.Infusions {
+			if in.Pump == name && in.Running {
+				return 0
+			}
+		}
+		return 1
+	case "bag":
+		for _, b := range v.Bags {
+			d, known := drug.Named(b.Drug)
+			if b.ID == name && (known && d.Role == drug.Antidote) != (spec.Step == respond) {
+				return 1
+			}
+		}
+	}
+	return 0
+}
+
+// leaking is the line that was last judged to be leaking; empty for none.
+func (s *Session) leaking() string {
+	for i := len(s.entries) - 1; i >= 0; i-- {
+		if en := s.entries[i]; en.Kind == sim.Done && en.Act == "judge" && en.Word == "leaking" {
+			return en.Subject
+		}
+	}
+	return ""
+}
+
+// gap finds the first gap of a sentence; false when there is none.
+func (s *Session) gap(said string) (Gap, bool) {
 	_, after, open := strings.Cut(said, "{")
 	kind, _, closed := strings.Cut(after, "}")
 	h, known := sentence.Named(kind)

@@ -18,15 +18,10 @@ type look struct {
 	by      int // who looks; 0 is the learner
 }
 
-// newLook opens at the line that carries something, where one does.
+// newLook opens at the line that matters most.
 func newLook(u *UI) *look {
 	l := &look{u: u}
-	for _, f := range u.s().Board().Flows {
-		if i := slices.Index(l.sites(), f.Name); i >= 0 {
-			l.site = i
-			break
-		}
-	}
+	l.site = max(0, slices.Index(l.sites(), u.s().LookFirst()))
 	return l
 }
 
