@@ -66,7 +66,7 @@ func (p *program) screen(o ui.Opening, f faces) error {
 // tellWhere says where the recording of an attempt lies and how to go on.
 func (p *program) tellWhere(s *session.Session, path string, finished bool) {
 	if finished {
-		fmt.Fprintf(p.out, "\nThe recording (seed %d) lies in %s\n  blanch replay %s shows it again.\n", s.Seed(), path, quoted(path))
+		fmt.Fprintf(p.out, "\nFinished and saved (seed %d). To see it again:\n  blanch replay %s\n", s.Seed(), quoted(path))
 		return
 	}
 	fmt.Fprintf(p.out, "\nSaved. To go on where you stood:\n  blanch resume")

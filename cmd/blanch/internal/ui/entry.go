@@ -33,6 +33,9 @@ func (e *entry) key(ev *tcell.EventKey) bool {
 	case tcell.KeyEnter, tcell.KeyEscape, tcell.KeyTab, tcell.KeyBacktab, tcell.KeyUp, tcell.KeyDown, tcell.KeyPgUp, tcell.KeyPgDn, tcell.KeyCtrlC:
 		return false
 	}
+	if ev.Key() == tcell.KeyCtrlJ { // a line end of what was pasted without brackets
+		ev = tcell.NewEventKey(tcell.KeyRune, ' ', tcell.ModNone)
+	}
 	e.area.InputHandler()(ev, func(tview.Primitive) {})
 	return true
 }

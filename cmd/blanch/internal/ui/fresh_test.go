@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/gdamore/tcell/v2"
+
 	"blanch/cmd/blanch/internal/session"
 )
 
@@ -85,7 +87,9 @@ func TestALongPasteIsCutAndSaysSo(t *testing.T) {
 	}
 	d.want("Only 2000 characters fit here")
 	d.press("Enter").settle()
-	d.press("n", strings.Repeat("y", 2001)).want("Only 2000 characters fit here")
+	d.press("n", "one").send(tcell.NewEventKey(tcell.KeyCtrlJ, 0, tcell.ModNone))
+	d.press("two").want("one two").press("Esc", "n")
+	d.press(strings.Repeat("y", 2001)).want("Only 2000 characters fit here")
 	d.press("Esc", "Esc")
 	paste("lost")
 	d.want("nothing was pasted")

@@ -48,9 +48,9 @@ func (h *home) item(i int) string {
 	if i < len(h.u.open.Unfinished) {
 		a := h.u.open.Unfinished[i]
 		if a.InUse {
-			return fmt.Sprintf("-  open in another window: %s, at %s of the case", a.Title, a.Reached)
+			return fmt.Sprintf("-  open in another window: %s, at %s", a.Title, a.Reached)
 		}
-		return fmt.Sprintf("r  go on: %s, at %s of the case, played %s", a.Title, a.Reached, a.Played)
+		return fmt.Sprintf("r  go on: %s, at %s, played %s", a.Title, a.Reached, a.Played)
 	}
 	i -= len(h.u.open.Unfinished)
 	if i >= len(h.cases) {
