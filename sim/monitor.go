@@ -1,0 +1,85 @@
+package sim
+
+import (
+	"math"
+
+	"blanch/sim/luck"
+)
+
+// nextReading is when the cuff cycles next.
+func (e *Engine) nextReading() Time {
+	if len(e.shown) == 0 {
+		return 0
+	}
+	last := e.shown[len(e.shown)-1].At
+	return (last/e.p.Cuff + 1) * e.p.Cuff
+}
+
+// read shows a pressure: the true one, as a cuff sees it.
+func (e *Engine) read(at Time) float64 {
+	e.deflate(at)
+	noise := float64(cuffNoise * luck.Normal(e.seed, "cuff", "", int(at/Second)))
+	does := e.answerAt(at.Seconds())
+	mean := e.untreated(at.Seconds()) + does.Rise
+	sys, dia := does.Pulse(mean, e.pulse)
+	whole := func(v float64) float64 { return math.Floor(v + 0.5) }
+	mmHg := whole(mean + noise)
+	shown := Shown{at, mmHg, whole(sys + noise), whole(dia + noise), whole(does.Rate(e.heart))}
+	e.shown = append(e.shown, shown)
+	e.note(Entry{At: at, Kind: Reading, What: "mean pressure", Value: mmHg, Unit: "mmHg", Sys: shown.Sys, Dia: shown.Dia, Rate: shown.Rate})
+	low := mmHg < e.p.AlarmMmHg
+	if low && !e.alarmed && at > 0 {
+		e.note(Entry{At: at, Kind: Alarm, What: "low pressure", Value: mmHg, Unit: "mmHg"})
+	}
+	e.alarmed = low
+	e.tooHigh(at, mmHg)
+	return mmHg
+}
+
+// tooHigh raises the alarm for a high pressure, and lets a patient who can
+// say so feel it.
+func (e *Engine) tooHigh(at Time, mmHg float64) {
+	high := e.p.AlarmOver > 0 && mmHg > e.p.AlarmOver
+	if high && !e.alarmedHigh {
+		e.note(Entry{At: at, Kind: Alarm, What: "high pressure", Value: mmHg, Unit: "mmHg"})
+	}
+	e.alarmedHigh = high
+	if mmHg > poundsOver && e.c.Patient.Tells && !e.pounded {
+		e.pounded = true
+		e.note(Entry{At: at, Kind: Happened, What: "pain", Word: "My head is bursting, and my heart pounds."})
+	}
+}
+
+// nextWarning is when a pump next warns that its bag is nearly empty.
+func (e *Engine) nextWarning() Time {
+	at := Never
+	for _, p := range e.pumps {
+		if t := p.warnsAt(e.at); t < at {
+			at = t
+		}
+	}
+	return at
+}
+
+func (p *pumpState) warnsAt(now float64) Time {
+	if p.warned || !p.delivers() || p.EmptyWarn <= 0 {
+		return Never
+	}
+	left := p.bag.left / (p.rate / 3600)
+	return FromSeconds(now + max(0, left-p.EmptyWarn.Seconds()))
+}
+
+func (e *Engine) warnPumps(at Time) {
+	for _, p := range e.pumps {
+		if p.blockedAlarm == at {
+			e.change(at)
+			p.blockedAlarm, p.running = Never, false
+			e.note(Entry{At: at, Kind: Alarm, Subject: p.ID, What: "line blocked"})
+			e.settle(at)
+		}
+		if p.warnsAt(e.at) == at {
+			p.warned = true
+			e.note(Entry{At: at, Kind: Alarm, Subject: p.ID, What: "bag nearly empty"})
+		}
+	}
+}
