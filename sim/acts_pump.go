@@ -299,7 +299,7 @@ func (e *Engine) besides(r *running) string {
 	case !r.with.here:
 		return r.with.ID + " is not at the bed; send for them first"
 	case r.with.busy != nil:
-		return fmt.Sprintf("%s is busy until %s", r.with.ID, r.with.busy.ends.Clock())
+		return fmt.Sprintf("%s is busy until %s", r.with.ID, r.with.busy.ends.Exact())
 	}
 	return ""
 }

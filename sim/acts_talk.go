@@ -27,7 +27,7 @@ func talkActs() []Spec {
 		},
 		{
 			Name: "call", Sentence: "call {person} about {facts} asking for {request}", Step: 11, Holds: Voice, Takes: 90 * Second,
-			Does:       "choose which facts you give and what you ask for; it can be declined and made again",
+			Does:       "tell them these facts and ask for that; they can decline, and you can call again",
 			Impossible: "they cannot be reached yet",
 			refuse:     func(e *Engine, r *running) string { return e.reachable(r.with) },
 			done:       func(e *Engine, r *running) { e.called(r) },
@@ -54,8 +54,8 @@ func talkActs() []Spec {
 			},
 		},
 		{
-			Name: "answer", Sentence: "answer {call}", Step: 7, Holds: Hands, Lasts: "as long as it takes", Away: true,
-			Does:       "go and see to it; you cannot look at this arm meanwhile",
+			Name: "answer", Sentence: "answer {call}", Step: 7, Holds: Hands, Lasts: "some minutes", Away: true,
+			Does:       "go and see to it yourself; you cannot look at this arm meanwhile",
 			Impossible: "it does not want you, or it is over",
 			takes: func(e *Engine, a Action) Time {
 				o := e.open(a.word("call"))

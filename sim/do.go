@@ -81,7 +81,7 @@ func (e *Engine) whoCan(r *running) string {
 		case !allowed(r.spec.By, p.Role):
 			return fmt.Sprintf("%s (%s) cannot be asked to do that", p.ID, p.Role)
 		case p.busy != nil:
-			return fmt.Sprintf("%s is busy until %s: %s", p.ID, p.busy.ends.Clock(), p.busy.act)
+			return fmt.Sprintf("%s is busy until %s: %s", p.ID, p.busy.ends.Exact(), p.busy.act)
 		}
 		r.who = p
 		return ""

@@ -93,7 +93,7 @@ func (en Entry) doneText(value string) string {
 	if en.Who != "" {
 		return fmt.Sprintf("Done by %s: %s.", en.Who, en.act())
 	}
-	return fmt.Sprintf("Done: %s.", en.Said)
+	return fmt.Sprintf("Done: %s.", strings.TrimSuffix(en.Said, "."))
 }
 
 // act is the sentence without the words that ask someone else to do it.

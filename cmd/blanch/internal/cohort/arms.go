@@ -2,7 +2,6 @@ package cohort
 
 import (
 	"math"
-	"sort"
 
 	"blanch/sim"
 	"blanch/sim/tissue"
@@ -111,17 +110,4 @@ func injured(arms []Arm, h float64) (all, longer int) {
 		}
 	}
 	return all, longer
-}
-
-// worst is the greatest ischaemia of the arms in minutes, and the median.
-func worst(arms []Arm) (most, median float64) {
-	var all []float64
-	for _, a := range arms {
-		all = append(all, a.Ischaemic)
-	}
-	if len(all) == 0 {
-		return 0, 0
-	}
-	sort.Float64s(all)
-	return all[len(all)-1], all[len(all)/2]
 }

@@ -124,13 +124,3 @@ func (b *bed) look() (bool, error) {
 	}
 	return false, nil
 }
-
-// leaked is when the leak began, or Never.
-func (b *bed) leaked() sim.Time {
-	for _, l := range b.Result().Lines {
-		if l.Subject == arm {
-			return l.Leaks
-		}
-	}
-	return sim.Never
-}
