@@ -20,6 +20,7 @@ type Offer struct {
 	Step     int
 	StepName string
 	Others   []string // people at the bed who can be asked to do it
+	Done     string   // "done 0:04", when it was last completed; empty when that says nothing
 	Why      string   // why it cannot be done whatever stands in the gaps; empty when it might be
 }
 
@@ -144,6 +145,7 @@ func (s *Session) offer(spec sim.Spec, v sim.View) Offer {
 		Name: spec.Name, Sentence: spec.Sentence, Does: spec.Does, Takes: spec.Duration(),
 		Step: spec.Step, StepName: steps[spec.Step],
 	}
+	o.Done = s.lastDone(spec, v)
 	for _, p := range v.People {
 		for _, role := range spec.By {
 			if p.Here && p.Role == role {

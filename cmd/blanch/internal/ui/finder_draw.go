@@ -111,7 +111,7 @@ func (f *finder) drawOffers(c canvas) {
 		if o.Why != "" {
 			right = "not now"
 		}
-		return pad(cut(spaced(o.Sentence), c.w-takes-5), c.w-takes-4) + right
+		return offerRow(spaced(o.Sentence), right, o.Done, c.w-takes-4, takes)
 	})
 	o := f.offers[f.list.at]
 	said := fmt.Sprintf("%s (%s)", o.Does, o.Takes)
@@ -121,4 +121,18 @@ func (f *finder) drawOffers(c canvas) {
 	for i, s := range fold(said, c.w) {
 		c.text(0, 1+room+i, s, plain)
 	}
+}
+
+// offerRow is a sentence, how long it takes and when it was last done: at the
+// right, or beside the sentence where the duration leaves it no room.
+func offerRow(said, takes, done string, saidWide, takesWide int) string {
+	switch {
+	case done == "":
+	case width(takes)+2+width(done) <= takesWide:
+		takes = pad(takes, takesWide-width(done)) + done
+	default:
+		room := saidWide - 2 - width(done)
+		return pad(cut(said, room-1), room) + done + "  " + takes
+	}
+	return pad(cut(said, saidWide-1), saidWide) + takes
 }

@@ -39,7 +39,7 @@ func TestScreens(t *testing.T) {
 			d.press("p").shot(at+"papers").press("Right", "Right", "Right").shot(at+"policy").press("Esc", "Esc").shot(at + "pause").press("Esc")
 
 			d.say("give concentration as 16 mcg/mL", "read the order", "read the notes", "hang bag-1 on pump-1", "prime pump-1", "set pump-1 to 12 mL/h", "connect pump-1 to right-dorsal-hand primed to the tip", "start pump-1")
-			d.shot(at + "bedside-running")
+			d.shot(at+"bedside-running").press("/", "feel").shot(at + "finder-done").press("Esc")
 			d.press(" ").beat(30).press(" ").shot(at + "bedside-later")
 			d.press("w", "0:27", "Enter").settle()
 			d.shot(at + "bedside-called").press("l").shot(at + "line-called").press("Esc")
