@@ -223,7 +223,8 @@ type Gap struct {
 	Many    bool     // several of them
 	Prose   bool     // one's own words
 	Example string
-	Usual   int // the choice to begin with
+	Usual   int    // the choice to begin with
+	Only    string // the one name that can stand there now; empty when there are several
 }
 
 // NextGap finds the first gap of a sentence; false when there is none. The
@@ -235,13 +236,22 @@ func (s *Session) NextGap(said string) (Gap, bool) {
 	}
 	g.Choices = slices.Clone(g.Choices)
 	rank := map[string]int{}
+	var possible []string
 	for _, name := range g.Choices {
 		rank[name] = s.unlikely(said, g.Kind, name)
 		if filled, err := FillGap(said, name); err == nil && s.Refused(filled) != "" {
 			rank[name] += 10
+		} else {
+			possible = append(possible, name)
 		}
 	}
 	slices.SortStableFunc(g.Choices, func(a, b string) int { return cmp.Compare(rank[a], rank[b]) })
+	switch {
+	case len(g.Choices) == 1: // why it is refused, if it is, is said of the whole sentence
+		g.Only = g.Choices[0]
+	case len(possible) == 1:
+		g.Only = possible[0]
+	}
 	return g, true
 }
 

@@ -16,7 +16,7 @@ func (d *hand) clock() string { return d.u.s().Board().Clock }
 
 func TestTheClockStandsUnderWhatIsReadOrTyped(t *testing.T) {
 	for _, keys := range [][]string{
-		{"?"}, {"F1"}, {"?", "x"}, {"/"}, {"/", "feel"}, {"/", "feel", "Enter"}, {"/", "feel", "Enter", "Enter"}, {"n"}, {"n", "abc"}, {"p"}, {"p", "Right"},
+		{"?"}, {"F1"}, {"?", "x"}, {"/"}, {"/", "feel"}, {"/", "feel", "Enter"}, {"/", "examine", "Enter"}, {"/", "examine", "Enter", "Enter"}, {"n"}, {"n", "abc"}, {"p"}, {"p", "Right"},
 		{"w"}, {"Esc"}, {"Esc", "End", "Enter"}, {"c", "Enter"}, {"c", "Enter", " ", "Enter"}, {"l", "e"}, {"Enter"},
 	} {
 		d := atWork(t)
@@ -106,7 +106,7 @@ func TestEscGoesBackOneLevel(t *testing.T) {
 	}{
 		{[]string{"l"}, 1}, {[]string{"l", "e"}, 2}, {[]string{"b"}, 1}, {[]string{"b", "Enter"}, 2}, {[]string{"o"}, 1}, {[]string{"c"}, 1},
 		{[]string{"c", "Enter"}, 2}, {[]string{"c", "Enter", " ", "Enter"}, 3}, {[]string{"c", "Enter", " ", "Enter", "Enter"}, 4}, {[]string{"q"}, 1}, {[]string{"l", "q"}, 2},
-		{[]string{"p"}, 1}, {[]string{"w"}, 1}, {[]string{"/"}, 1}, {[]string{"/", "flush", "Enter"}, 2}, {[]string{"/", "flush", "Enter", "Enter"}, 3},
+		{[]string{"p"}, 1}, {[]string{"w"}, 1}, {[]string{"/"}, 1}, {[]string{"/", "flush", "Enter"}, 2}, {[]string{"/", "examine", "Enter"}, 2}, {[]string{"/", "examine", "Enter", "Enter"}, 3},
 		{[]string{"Enter"}, 1}, {[]string{"?"}, 1}, {[]string{"l", "?"}, 2}, {[]string{"n", "F1"}, 2}, {[]string{"Esc"}, 1}, {[]string{"Esc", "End", "Enter"}, 2},
 	} {
 		d := sit(t, 80, 24)
@@ -147,7 +147,7 @@ func TestEveryKeyIsInHelp(t *testing.T) {
 // TestHelpRunsWhatIsChosen: help finds a sentence and opens it.
 func TestHelpRunsWhatIsChosen(t *testing.T) {
 	d := sit(t, 80, 24)
-	d.press("Down", "Enter", "End", "Enter", "?", "blood return", "Enter").want("test blood return at <line>")
+	d.press("Down", "Enter", "End", "Enter", "?", "blood return", "Enter").want("test blood return at right-dorsal-hand", "Enter does it")
 	d.press("Esc", "?", "bench", "Enter").want("pump-1")
 }
 

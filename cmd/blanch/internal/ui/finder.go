@@ -19,7 +19,7 @@ type finder struct {
 	list   list
 
 	offer  *session.Offer // chosen; nil while looking
-	fills  []string       // what the gaps were filled with
+	fills  []fill         // what the gaps were filled with
 	gap    session.Gap
 	open   bool // a gap is open
 	answer *entry
@@ -31,6 +31,12 @@ type finder struct {
 	why    string // known already to be impossible, whatever follows
 	picked string // typed to pick a choice
 	direct bool   // it was opened with a sentence, so back leads out
+}
+
+// fill is what stands in a gap.
+type fill struct {
+	text string
+	only bool // nothing else can stand there, so it was not asked for
 }
 
 // newFinder opens at a step, or with something typed.
@@ -99,7 +105,7 @@ func (f *finder) typing() (*entry, string) {
 		return f.answer, before + f.answer.text()
 	case f.final != nil && f.final.Why == "":
 		return nil, f.final.Said
-	case f.open && len(f.fills) > 0:
+	case f.open && f.asked() > 0:
 		before, _, _ := strings.Cut(f.said(), "{")
 		return nil, before
 	}
@@ -123,14 +129,15 @@ func (f *finder) choose(o session.Offer) {
 // said is the sentence as far as its gaps are filled.
 func (f *finder) said() string {
 	said := f.offer.Sentence
-	for _, text := range f.fills {
-		said, _ = session.FillGap(said, text)
+	for _, in := range f.fills {
+		said, _ = session.FillGap(said, in.text)
 	}
 	return said
 }
 
-// settle finds what is to be asked next. A choice begins at what was typed to
-// find the sentence.
+// settle finds what is to be asked next. A gap for which there is one name is
+// filled, unless what was typed to find the sentence names another. A choice
+// begins at what was typed.
 func (f *finder) settle() {
 	f.answer, f.ticked, f.list, f.who, f.final, f.picked, f.why = nil, nil, list{}, nil, nil, "", ""
 	f.gap, f.open = f.u.s().NextGap(f.said())
@@ -139,6 +146,11 @@ func (f *finder) settle() {
 		f.list.at = f.gap.Usual
 		for _, w := range strings.Fields(f.query.text()) {
 			f.pick(w)
+		}
+		if f.gap.Only != "" && f.gap.Choices[f.list.at] == f.gap.Only {
+			f.fills = append(f.fills, fill{f.gap.Only, true})
+			f.settle()
+			return
 		}
 		f.picked = ""
 	}
@@ -168,9 +180,10 @@ func (f *finder) unfill() bool {
 		return false
 	case f.by != "":
 		f.by = ""
-	case len(f.fills) > 0:
-		last := f.fills[len(f.fills)-1]
-		f.fills = f.fills[:len(f.fills)-1]
+	case f.asked() > 0:
+		n := f.asked() - 1
+		last := f.fills[n].text
+		f.fills = f.fills[:n]
 		f.settle()
 		f.refill(last)
 		return true
@@ -183,6 +196,15 @@ func (f *finder) unfill() bool {
 	}
 	f.settle()
 	return true
+}
+
+// asked counts the gaps up to the last one that was asked for.
+func (f *finder) asked() int {
+	n := len(f.fills)
+	for n > 0 && f.fills[n-1].only {
+		n--
+	}
+	return n
 }
 
 // refill offers again what stood in the gap.
@@ -288,7 +310,7 @@ func (f *finder) fill(text string) {
 		return
 	}
 	f.fault = ""
-	f.fills = append(f.fills, text)
+	f.fills = append(f.fills, fill{text, false})
 	f.settle()
 }
 

@@ -39,6 +39,32 @@ func TestEveryMarkFitsBesideItsDuration(t *testing.T) {
 	}
 }
 
+// TestAGapWithOneNameIsNotAskedFor: the whole sentence is still agreed to, and
+// going back leads to the last thing that was asked.
+func TestAGapWithOneNameIsNotAskedFor(t *testing.T) {
+	d := sit(t, 80, 24)
+	d.press("Down", "Enter", "End", "Enter", "/", "flush", "Enter")
+	d.want("Next: a volume").press("10 mL", "Enter").want("flush right-dorsal-hand with 10 mL", "Enter does it")
+	if len(d.kept.said) != 0 {
+		t.Fatalf("it was done before it was agreed to: %v", d.kept.said)
+	}
+	d.press("Esc").want("> 10 mL").press("Esc").want("Any step: flush").press("Esc")
+
+	d.press("/", "feel", "Enter").want("feel around right-dorsal-hand", "Enter does it")
+	d.press("Esc").want("> feel around <line>").press("Enter", "Enter").settle()
+	if n := len(d.kept.said); n != 1 || d.kept.said[0].Text != "feel around right-dorsal-hand" {
+		t.Errorf("what was done is %v", d.kept.said)
+	}
+
+	// Two veins: which of them is asked.
+	d.press("/", "examine", "Enter").want("> right-dorsal-hand", "left-cephalic-forearm").press("Esc", "Esc")
+	// Two pumps, of which one can be stopped: the other when it is named.
+	d = sit(t, 80, 24)
+	d.press("Down", "Enter", "End", "Enter", "/", "start", "Enter").want("> pump-1", "pump-2").press("Esc", "Esc")
+	d.start().press("/", "stop", "Enter").want("stop pump-1", "Enter does it").press("Esc", "Esc")
+	d.press("/", "stop pump-2 now", "Enter").want("> pump-2").press("Enter").want("stop pump-2", "Not possible now: ")
+}
+
 // row is the row of the screen that has some words.
 func (d *hand) row(words string) string {
 	d.t.Helper()
