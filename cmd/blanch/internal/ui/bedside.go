@@ -23,7 +23,7 @@ func (b *bedside) about() (string, string) {
 
 func (b *bedside) keys() []hint {
 	return []hint{
-		back("pause"), letter(' ', "clock"), letter('/', "find"), letter('w', "wait"), letter('x', "speed"), letter('n', "notes"), letter('p', "papers"),
+		back("pause"), letter(' ', "clock"), letter('/', "find"), letter('w', "wait"), letter('x', "speed"), letter('n', "notes"), letter('p', "papers"), letter('r', "look again"),
 		letter('c', "calls"), letter('l', "line"), letter('b', "bench"), letter('o', "look"), // these stand beside their steps too
 		enter("what can be done in this step"), letter('g', "go on with what your hands were doing"),
 	}
@@ -203,6 +203,8 @@ func (b *bedside) key(ev *tcell.EventKey) bool {
 		b.u.push(newPause(b.u))
 	case ev.Key() == tcell.KeyEnter:
 		b.u.push(newFinder(b.u, b.list.at+1, ""))
+	case ev.Key() == tcell.KeyRune && ev.Rune() == 'r':
+		b.u.lookAgain(b.u.s().LookFirst())
 	case ev.Key() == tcell.KeyRune && ev.Rune() == 'g':
 		if !b.u.s().Running() {
 			b.u.s().GoOn()

@@ -76,6 +76,8 @@ func (u *UI) tick(now time.Time) bool {
 	}
 	if s.Over() {
 		u.ended()
+	} else {
+		u.onward()
 	}
 	return true
 }

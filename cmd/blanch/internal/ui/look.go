@@ -31,7 +31,7 @@ func (l *look) about() (string, string) {
 
 func (l *look) keys() []hint {
 	return []hint{
-		back("bed"), enter("do it"), hint{key: "left, right", says: "site"}, letter('d', "drawing"),
+		back("bed"), enter("do it"), letter('r', "again"), hint{key: "left, right", says: "site"}, letter('d', "draw"),
 		letter('a', "who does it"),
 	}
 }
@@ -201,6 +201,8 @@ func (l *look) key(ev *tcell.EventKey) bool {
 			return true
 		}
 		l.u.say(said)
+	case ev.Key() == tcell.KeyRune && ev.Rune() == 'r':
+		l.u.lookAgain(sites[min(l.site, len(sites)-1)])
 	case ev.Key() == tcell.KeyRune && ev.Rune() == 'd':
 		l.drawing = !l.drawing
 	case ev.Key() == tcell.KeyRune && ev.Rune() == 'a':

@@ -69,6 +69,8 @@ type UI struct {
 	desk  *line           // as the line screen was left
 	facts map[string]bool // as they were ticked for the last call or handover
 
+	agreed []string // acts that were agreed to as a list and are still to be done
+
 	colour, rich bool
 	beatAt       time.Time
 	draftAt      time.Time
@@ -96,7 +98,7 @@ func newUI(o Opening, opt Options) *UI {
 // enter goes into an attempt: to its briefing, or to where it stood.
 func (u *UI) enter(a *Attempt) {
 	u.play, u.left = a, Left{}
-	u.note, u.desk, u.facts = "", nil, map[string]bool{}
+	u.note, u.desk, u.facts, u.agreed = "", nil, map[string]bool{}, nil
 	a.Session.Slows()
 	if a.Read {
 		u.marks()
@@ -169,9 +171,11 @@ func (u *UI) stands() bool {
 	return false
 }
 
-// say says a sentence and tells what came of it at once.
+// say says a sentence and tells what came of it at once. A list that was being
+// done ends with it.
 func (u *UI) say(said string) {
 	s := u.s()
+	u.agreed = nil
 	u.tell(s.Handle(said))
 	for s.Running() && s.Jumps() {
 		u.tell(s.Pass(0))

@@ -52,6 +52,7 @@ func (w *wait) key(ev *tcell.EventKey) bool {
 		return true
 	}
 	w.u.pop()
+	w.u.agreed = nil // what was to follow at once does not follow a wait
 	for s.Running() && s.Jumps() {
 		w.u.tell(s.Pass(0))
 	}
