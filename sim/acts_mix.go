@@ -15,7 +15,7 @@ func mixActs() []Spec {
 	return []Spec{
 		{
 			Name: "mix", Sentence: "mix {amount} of {drug} in {diluent}, {adding}", Step: 4, Holds: Hands, Takes: 4 * Minute, By: []Role{Nurse},
-			Does:       "make up a bag, bag-1 and so on; adding to the bag makes it a little weaker than its label, withdrawing as much first does not",
+			Does:       "make up a bag; it is named bag-1, bag-2 and so on",
 			Impossible: "the drug or the bag is not in stock, or there are not enough vials",
 			refuse:     refuseMix,
 			done: func(e *Engine, r *running) {

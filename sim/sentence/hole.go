@@ -68,7 +68,7 @@ var holes = func() map[string]Hole {
 		{Kind: "volume", Example: "10 mL", Says: "a volume such as 250 mL", form: measured, unit: "mL", least: 0, most: 5000},
 		{Kind: "span", Example: "10 min", Says: "a time such as 10 min", form: measured, unit: "min", least: 0, most: 720},
 		{Kind: "how", Example: "by feel", Says: "by feel, or under ultrasound", form: choice, Choices: []string{"by feel", "under ultrasound"}},
-		{Kind: "adding", Example: "adding to the bag", Says: "adding to the bag, or withdrawing first", form: choice, Choices: []string{"adding to the bag", "withdrawing first"}},
+		{Kind: "adding", Example: "adding to the bag", Says: "adding to the bag, which is then a little weaker than its label, or withdrawing as much first", form: choice, Choices: []string{"adding to the bag", "withdrawing first"}},
 		{Kind: "verdict", Example: "leaking", Says: "leaking, sound, inflamed, blocked, out or unsure", form: choice, Choices: []string{"leaking", "sound", "inflamed", "blocked", "out", "unsure"}},
 		{Kind: "plan", Example: "stay peripheral", Says: "what you decide", form: choice, Choices: []string{"stay peripheral", "ask for central access", "use another site", "wean the vasopressor"}},
 		{Kind: "request", Example: "review", Says: "what you ask for", form: choice, Choices: Requests},
