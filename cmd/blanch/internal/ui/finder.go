@@ -334,21 +334,3 @@ func (f *finder) looking(ev *tcell.EventKey) bool {
 	}
 	return true
 }
-
-// bedsideOr closes what was opened to say a sentence, so that what comes of it
-// is in sight: the view below when that shows findings or sums, else the bed.
-func (u *UI) bedsideOr(v view) {
-	if u.top() == v {
-		u.pop()
-	}
-	switch below := u.top().(type) {
-	case *look, *bench, *line:
-	case *calls:
-		if below.to != "" {
-			u.facts = map[string]bool{} // they have been said
-		}
-		below.to, below.asks, below.chosen, below.list = "", false, "", list{}
-	default:
-		u.bedside()
-	}
-}

@@ -159,6 +159,24 @@ func (u *UI) bedside() {
 	u.stack = u.stack[:1]
 }
 
+// bedsideOr closes what was opened to say a sentence, so that what comes of it
+// is in sight: the view below when that shows findings or sums, else the bed.
+func (u *UI) bedsideOr(v view) {
+	if u.top() == v {
+		u.pop()
+	}
+	switch below := u.top().(type) {
+	case *look, *bench, *line:
+	case *calls:
+		if below.to != "" {
+			u.facts = map[string]bool{} // they have been said
+		}
+		below.to, below.asks, below.chosen, below.list = "", false, "", list{}
+	default:
+		u.bedside()
+	}
+}
+
 // stands says that the clock stands under what is open.
 func (u *UI) stands() bool {
 	if r, ok := u.top().(reader); ok && r.stands() {
