@@ -61,7 +61,7 @@ func signatureOf(f Fact, kind reflect.Type) string {
 	words := f.args
 	for i := range kind.NumIn() {
 		if kind.In(i) == stringKind {
-			in = append(in, words[0].placeholder())
+			in = append(in, words[0].standIn())
 			words = words[1:]
 			continue
 		}

@@ -35,8 +35,8 @@ func (s set) what() string {
 	}[s]
 }
 
-// placeholder stands for an argument in a signature.
-func (s set) placeholder() string {
+// standIn stands for an argument in a signature.
+func (s set) standIn() string {
 	return map[set]string{
 		acts: "act", roles: "line", signs: "sign", verdicts: "verdict", plans: "plan", sums: "sum",
 		requests: "request", given: "fact", people: "person", calls: "call", checks: "what",

@@ -76,7 +76,7 @@ func (s Section) plan(width, height int) (sectionPlan, bool) {
 	if width >= 30 {
 		p.labels = len("tissue ")
 	}
-	p.entry = p.labels + stub
+	p.entry = p.labels + hub
 	for _, p.perCM = range perCM {
 		p.mmCol = 10 / float64(p.perCM)
 		p.mmRow = cellAspect * p.mmCol
@@ -89,8 +89,8 @@ func (s Section) plan(width, height int) (sectionPlan, bool) {
 	return p, false
 }
 
-// stub is how many columns of cannula are shown outside the skin at most.
-const stub = 4
+// hub is how many columns of cannula are shown outside the skin at most.
+const hub = 4
 
 func nearest(x float64) int { return int(math.Floor(x + 0.5)) }
 
@@ -139,7 +139,7 @@ func (p sectionPlan) cannula(c *canvas, g glyphs, s Section) {
 	column := func(mm float64) int { return p.entry + int(math.Floor(mm/p.mmCol)) }
 
 	if rowsPerColumn := sin / max(cos, 1e-9) / cellAspect; rowsPerColumn <= 1 {
-		for x := p.entry - stub; x <= column(p.tipY*cos/sin); x++ {
+		for x := p.entry - hub; x <= column(p.tipY*cos/sin); x++ {
 			mm := (float64(x-p.entry) + 0.5) * p.mmCol * sin / cos
 			if mm < -p.mmRow {
 				continue

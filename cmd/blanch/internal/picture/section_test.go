@@ -109,7 +109,7 @@ func TestSectionToScale(t *testing.T) {
 		}
 
 		sin, cos := math.Sincos(s.AngleDeg * math.Pi / 180)
-		entry := float64(len("tissue ") + stub)
+		entry := float64(len("tissue ") + hub)
 		for _, cell := range d.slope {
 			x, y := (float64(cell[0])+0.5-entry)*col, (float64(cell[1])-0.5)*row
 			// The distance to the true line, in columns or in rows.
