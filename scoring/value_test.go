@@ -171,6 +171,16 @@ func TestFactsThatHangOnTheOrderOfThings(t *testing.T) {
 		{"a second line counts once it is proved", func(r *sim.Result) {
 			r.Journal = append(r.Journal, sim.Entry{At: 65 * minute, Kind: sim.Done, Act: "flush", Subject: "right-hand"})
 		}, `second_line`, "1:05"},
+		{"blood drawn proves it too", func(r *sim.Result) {
+			r.Journal = append(r.Journal, sim.Entry{At: 66 * minute, Kind: sim.Done, Act: "blood-return", Subject: "right-hand"})
+		}, `second_line`, "1:06"},
+		{"another drug's dose is not the order's", func(r *sim.Result) {
+			for i := range r.Bags {
+				if r.Bags[i].ID == "bag-2" {
+					r.Bags[i].Drug = "vasopressin"
+				}
+			}
+		}, `highest_dose_anywhere`, "6.4 mcg/min"},
 		{"a second line that leaks is none", func(r *sim.Result) { r.Lines[2].Leaks = 50 * minute }, `second_line`, "never"},
 		{"a leaking line is no first one either", func(r *sim.Result) { r.Lines[1].Leaks = 50 * minute }, `second_line`, "2:20"},
 		{"a pulled line takes nothing more", func(r *sim.Result) { r.Lines[1].Removed = 103 * minute }, `leak_ran_after_recognised`, "3 min"},

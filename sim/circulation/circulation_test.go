@@ -66,6 +66,18 @@ func TestBloodBalances(t *testing.T) {
 	}
 }
 
+// Over half a picosecond the rounding of a total is no curve: the blood stays
+// where it was.
+func TestStretchTooShortForACurve(t *testing.T) {
+	b := Agent{K: 0.003, VolumeL: 8.7}
+	st := State{Amount: 17, Effect: 2}
+	const s = 4.5e-13
+	got := st.After(s, Through(0.01, 0.011, 0.0105*s+1e-15, s), b)
+	if math.Abs(got.Amount-17) > 1e-9 || math.Abs(got.Effect-2) > 1e-9 {
+		t.Errorf("%+v became %+v", st, got)
+	}
+}
+
 // A steady norepinephrine infusion comes to dose / clearance: 3.0 L/min at
 // SAPS II 20 (Beloeil 2005, Br J Anaesth 95:782), so 6 mcg/min settles at
 // 2 mcg/L, half of it within one published half-life of 2.0 min.
