@@ -1,4 +1,4 @@
-// Package content holds the cases, places and policies that come with the
+// Package content holds the cases, places, policies and fragments that come with the
 // program, embedded as the files their authors wrote. It reads them with the
 // same strict loader as anybody's files:
 //
@@ -20,7 +20,7 @@ import (
 	"blanch/sim"
 )
 
-//go:embed cases/*.yaml places/*.yaml policies/*.yaml calibration/*.csv calibration/*.yaml
+//go:embed cases/*.yaml fragments/*.yaml places/*.yaml policies/*.yaml calibration/*.csv calibration/*.yaml
 var files embed.FS
 
 // Cases lists the IDs of the cases, sorted.
@@ -32,6 +32,9 @@ func Places() []string { return ids("places") }
 // Policies lists the IDs of the policies, sorted.
 func Policies() []string { return ids("policies") }
 
+// FragmentNames lists the IDs of the fragments, sorted.
+func FragmentNames() []string { return ids("fragments") }
+
 // Case is a case as written, and the name of its file.
 func Case(id string) (src []byte, file string, err error) { return read("cases", "case", id) }
 
@@ -41,14 +44,28 @@ func Place(id string) (src []byte, file string, err error) { return read("places
 // Policy is a policy as written, and the name of its file.
 func Policy(id string) (src []byte, file string, err error) { return read("policies", "policy", id) }
 
-// LoadCase loads a case.
+// Fragment is a fragment as written, and the name of its file.
+func Fragment(id string) (src []byte, file string, err error) {
+	return read("fragments", "fragment", id)
+}
+
+// LoadCase loads a case with the fragments that it uses.
 func LoadCase(id string) (*scenarios.Case, []scenarios.Complaint, error) {
 	src, file, err := Case(id)
 	if err != nil {
 		return nil, nil, err
 	}
-	c, complaints := scenarios.LoadCase(file, src)
-	return c, complaints, nil
+	at := scenarios.Fragments{Found: map[string]*scenarios.Fragment{}, Names: FragmentNames()}
+	var complaints []scenarios.Complaint
+	for _, name := range scenarios.Uses(src) {
+		if text, file, err := Fragment(name); err == nil {
+			f, faults := scenarios.LoadFragment(file, text)
+			at.Found[name] = f
+			complaints = append(complaints, faults...)
+		}
+	}
+	c, more := scenarios.LoadCase(file, src, at)
+	return c, append(complaints, more...), nil
 }
 
 // LoadPlace loads a place.

@@ -20,6 +20,8 @@ type Case struct {
 	Briefing   string
 	NotShown   string // what is not simulated
 	Objectives []Objective
+	Uses       []string // fragments; what they bring is in Objectives, Ask and Rules
+	LeavesOut  []string // rules and sums of theirs that are not
 	Rules      []Rule
 	PassPoints float64 // share of the points that apply, 0 to 1
 	PassSetBy  string  // how the pass mark was set

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"blanch/sim"
@@ -67,10 +68,10 @@ func (r *reader) checkStrains(c *Case) {
 var vague = []string{"understand", "know", "appreciate", "be aware", "learn", "be familiar"}
 
 func (r *reader) checkObjectives(c *Case) {
-	served, astray := map[string]bool{}, false
+	served, astray := map[string]bool{}, r.partial
 	for _, u := range c.Rules {
 		served[u.Serves] = true
-		_, exists := r.where["objectives/"+u.Serves]
+		exists := slices.ContainsFunc(c.Objectives, func(o Objective) bool { return o.ID == u.Serves })
 		astray = astray || !exists // it may be meant to serve any of them
 	}
 	var names []string
@@ -86,11 +87,14 @@ func (r *reader) checkObjectives(c *Case) {
 			r.at(path, Warning, "objective-without-rule", fmt.Sprintf("no rule serves the objective %s", quoted(o.ID)), "a rule with serves: "+o.ID)
 		}
 	}
-	if !r.sound("objectives") && len(names) == 0 {
+	if len(names) == 0 {
+		if _, given := r.where["objectives"]; !given && !r.partial {
+			r.at("rules", Error, "missing-field", `the case has no "objectives", and no fragment brings any`, "objectives: {site: Choose a vein and cannula that keep two thirds of the cannula in the vein}")
+		}
 		return
 	}
 	for _, u := range c.Rules {
-		if path := "rules/" + u.ID + "/serves"; r.sound(path) {
+		if path := "rules/" + u.ID + "/serves"; r.sound(path) && !r.partial {
 			r.known(path, "objective", u.Serves, names)
 		}
 	}

@@ -13,7 +13,7 @@ type Code struct {
 	Name   string
 	Level  Level
 	Means  string // what is wrong, and why it is not let pass
-	In     string // kind of file the example stands in: "case", "place", "policy" or "cohorts"
+	In     string // kind of file the example stands in: "case", "place", "policy", "fragment" or "cohorts"
 	Fails  string // the lines at fault
 	Mended string // the same lines put right
 

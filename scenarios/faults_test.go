@@ -10,14 +10,42 @@ import (
 
 var update = flag.Bool("update", false, "write the messages of faulty files anew, to be read before they are kept")
 
+// atHand is two fragments that have a rule in common, and a faulty one.
+func atHand(t *testing.T) Fragments {
+	t.Helper()
+	at := Fragments{Found: map[string]*Fragment{"broken": nil}, Names: []string{"broken", "reading", "telling"}}
+	for _, id := range at.Names[1:] {
+		f, out := LoadFragment(id+".yaml", []byte(strings.ReplaceAll(smallFragment, "NAME", id)))
+		if f == nil {
+			t.Fatal(out)
+		}
+		at.Found[id] = f
+	}
+	return at
+}
+
+const smallFragment = `format: 1
+fragment: NAME
+note: For tests.
+objectives: {NAME: Tell what is written}
+ask:
+  NAME-sum: {text: "How much?", when: mix, what: concentration}
+rules:
+  NAME-done: {serves: NAME, points: 1, when: did("read-order"), met: Done., not met: Not done.}
+  in-both: {serves: NAME, points: 1, when: did("read-notes"), met: Done., not met: Not done.}
+`
+
 // complaintsAbout loads a file by the kind that its name begins with.
 func complaintsAbout(t *testing.T, file string, src []byte) (out []Complaint, loaded bool) {
 	t.Helper()
 	kind, _, _ := strings.Cut(filepath.Base(file), "-")
 	switch kind {
 	case "case", "short", "good":
-		c, out := LoadCase(filepath.Base(file), src)
+		c, out := LoadCase(filepath.Base(file), src, atHand(t))
 		return out, c != nil
+	case "fragment":
+		f, out := LoadFragment(filepath.Base(file), src)
+		return out, f != nil
 	case "place":
 		p, out := LoadPlace(filepath.Base(file), src)
 		return out, p != nil

@@ -29,8 +29,8 @@ type Value struct {
 	Fields  []Field  // of a group
 }
 
-// Fields is the table for a kind of file: "case", "place", "policy" or
-// "cohorts".
+// Fields is the table for a kind of file: "case", "place", "policy",
+// "fragment" or "cohorts".
 func Fields(kind string) []Field {
 	switch kind {
 	case "case":
@@ -39,6 +39,8 @@ func Fields(kind string) []Field {
 		return placeShape.fields()
 	case "policy":
 		return policyShape.fields()
+	case "fragment":
+		return fragmentShape.fields()
 	case "cohorts":
 		return cohortsShape.fields()
 	}

@@ -64,7 +64,7 @@ func sensible(t *testing.T, src []byte, loaded bool, out []Complaint) {
 func FuzzLoadCase(f *testing.F) {
 	seedFiles(f)
 	f.Fuzz(func(t *testing.T, src []byte) {
-		c, out := LoadCase("f.yaml", src)
+		c, out := LoadCase("f.yaml", src, Fragments{})
 		sensible(t, src, c != nil, out)
 	})
 }

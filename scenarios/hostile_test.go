@@ -87,7 +87,7 @@ func loadAny(kind string, src []byte) (loaded bool, out []Complaint) {
 		p, out := LoadPolicy("f.yaml", src)
 		return p != nil, out
 	}
-	c, out := LoadCase("f.yaml", src)
+	c, out := LoadCase("f.yaml", src, Fragments{})
 	return c != nil, out
 }
 
@@ -99,7 +99,7 @@ func TestBomb(t *testing.T) {
 	for i := 1; i < 10; i++ {
 		fmt.Fprintf(&b, "a%d: &a%d [%s]\n", i, i, strings.Repeat(fmt.Sprintf("*a%d, ", i-1), 8)+fmt.Sprintf("*a%d", i-1))
 	}
-	c, out := LoadCase("f.yaml", []byte(b.String()))
+	c, out := LoadCase("f.yaml", []byte(b.String()), Fragments{})
 	anchors, aliases := 0, 0
 	for _, complaint := range out {
 		switch complaint.Code {
@@ -118,7 +118,7 @@ func TestBomb(t *testing.T) {
 func TestLimitsExactly(t *testing.T) {
 	head := "format: 1\ncase: x\n"
 	has := func(src, code string) bool {
-		_, out := LoadCase("f.yaml", []byte(src))
+		_, out := LoadCase("f.yaml", []byte(src), Fragments{})
 		for _, c := range out {
 			if c.Code == code {
 				return true
@@ -146,7 +146,7 @@ func TestLimitsExactly(t *testing.T) {
 			t.Errorf("%s: no %s beyond the limit", f.name, f.code)
 		}
 	}
-	_, out := LoadCase("f.yaml", []byte(head+strings.Repeat("\x07", 5*maxComplaints)))
+	_, out := LoadCase("f.yaml", []byte(head+strings.Repeat("\x07", 5*maxComplaints)), Fragments{})
 	if len(out) != maxComplaints+1 || out[maxComplaints].Code != "too-many" {
 		t.Errorf("%d complaints", len(out))
 	}
@@ -154,7 +154,7 @@ func TestLimitsExactly(t *testing.T) {
 
 // What a file is called cannot disturb a terminal either.
 func TestHostileFileName(t *testing.T) {
-	_, out := LoadCase("a\x1b[2J\u202eb.yaml", nil)
+	_, out := LoadCase("a\x1b[2J\u202eb.yaml", nil, Fragments{})
 	if text := Render(out[0], nil); !strings.HasPrefix(text, "a?[2J?b.yaml:1:1: ") {
 		t.Errorf("got %q", text)
 	}
@@ -174,7 +174,7 @@ func TestPathsAreNoNames(t *testing.T) {
 			{"    shows: One way.", "    shows: One way.\n    policy: " + written},
 		} {
 			text := strings.Replace(string(src), f.old, f.new, 1)
-			c, out := LoadCase("f.yaml", []byte(text))
+			c, out := LoadCase("f.yaml", []byte(text), Fragments{})
 			if c != nil || len(out) == 0 || out[0].Code != "bad-name" {
 				t.Errorf("%s: loaded %v, %v", f.new, c != nil, out)
 			}

@@ -8,15 +8,17 @@ import (
 	"blanch/sim/vein"
 )
 
-// LoadCase reads a case. Every independent fault of the file is a
-// complaint; the case is nil when any of them is an [Error].
-func LoadCase(file string, src []byte) (*Case, []Complaint) {
+// LoadCase reads a case, and puts in what the fragments that it uses bring;
+// [Uses] lists them. Every independent fault of the file is a complaint; the
+// case is nil when any of them is an [Error].
+func LoadCase(file string, src []byte, at Fragments) (*Case, []Complaint) {
 	r := newReader(caseShape.fields())
 	for _, w := range limitRows {
 		r.owned = append(r.owned, w.Field)
 	}
 	var f caseFile
 	if load(r, "case", file, src, caseShape, &f) {
+		r.join(&f.Case, at)
 		r.checkCase(&f.Case)
 	}
 	out, failed := r.done()
@@ -139,7 +141,7 @@ func (r *reader) opening(root *node, kind string) {
 }
 
 // Kind says what a file is by its first key after format: "case", "place",
-// "policy" or "cohorts"; "" when it is none of them.
+// "policy", "fragment" or "cohorts"; "" when it is none of them.
 func Kind(src []byte) string {
 	for rest := string(src); rest != ""; {
 		var text string
@@ -148,7 +150,7 @@ func Kind(src []byte) string {
 		key, _, found := strings.Cut(text, ":")
 		switch {
 		case text == "" || text[0] == '#' || text == "---" || key == "format" && found:
-		case found && (key == "case" || key == "place" || key == "policy" || key == "cohorts"):
+		case found && (key == "case" || key == "place" || key == "policy" || key == "fragment" || key == "cohorts"):
 			return key
 		default:
 			return ""

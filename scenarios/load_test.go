@@ -17,7 +17,7 @@ func goodCase(t *testing.T) *Case {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, out := LoadCase("good-case.yaml", src)
+	c, out := LoadCase("good-case.yaml", src, Fragments{})
 	if c == nil {
 		t.Fatal(out)
 	}
@@ -119,7 +119,7 @@ func TestTextPlaces(t *testing.T) {
 		"literal, more space": {"|2\n        a >= b", 1, 7, 1, 14},
 	} {
 		text := strings.Replace(string(src), "line.share_in_vein >= policy.least_share", f.written, 1)
-		c, out := LoadCase("f.yaml", []byte(text))
+		c, out := LoadCase("f.yaml", []byte(text), Fragments{})
 		if c == nil {
 			t.Errorf("%s: %v", name, out)
 			continue
@@ -144,7 +144,7 @@ func TestLimits(t *testing.T) {
 		"line end of a kind": {head + "title: a\u2028b\n", "control-character"},
 		"lone return":        {head + "title: a\rb\n", "control-character"},
 	} {
-		c, out := LoadCase("f.yaml", []byte(f.src))
+		c, out := LoadCase("f.yaml", []byte(f.src), Fragments{})
 		found := false
 		for _, complaint := range out {
 			found = found || complaint.Code == f.code
@@ -161,10 +161,10 @@ func TestLineEndsAndByteOrderMark(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := "\ufeff" + strings.ReplaceAll(string(src), "\n", "\r\n")
-	if c, out := LoadCase("f.yaml", []byte(text)); c == nil || c.Rules[0].When.Source != "line.share_in_vein >= policy.least_share" {
+	if c, out := LoadCase("f.yaml", []byte(text), Fragments{}); c == nil || c.Rules[0].When.Source != "line.share_in_vein >= policy.least_share" {
 		t.Error(out)
 	}
-	_, out := LoadCase("f.yaml", []byte(strings.Replace(text, "skin: brown", "skin: bronw", 1)))
+	_, out := LoadCase("f.yaml", []byte(strings.Replace(text, "skin: brown", "skin: bronw", 1)), Fragments{})
 	if len(out) != 1 || out[0].Pos.Line != 25 || out[0].Pos.Column != 9 {
 		t.Error(out)
 	}

@@ -16,6 +16,7 @@ type reader struct {
 	owned      []Field // limits that this kind of file may not set
 	complaints []Complaint
 	dropped    int
+	partial    bool            // a fragment is missing, so names that it may bring are let pass
 	where      map[string]Pos  // of a field's value when it is a scalar, else of its key
 	broken     map[string]bool // fields that are missing or were refused
 }
@@ -118,7 +119,7 @@ func (r *reader) unknown(at, name string, key, value *node, fields []Field) stri
 	switch {
 	case has(r.owned, key.text):
 		c.Code, c.Meant = "policy-owns", ""
-		c.Said = fmt.Sprintf("a case may not set %s: the policy owns it", quoted(key.text))
+		c.Said = fmt.Sprintf("a %s may not set %s: the policy owns it", name, quoted(key.text))
 		c.Allowed = "the limit in a policy file; an order that breaks it may stand in a case"
 	case value.null() && strings.Contains(key.text, " "):
 		c.Allowed = "text that holds a comma between quotes; or one of: " + c.Allowed

@@ -17,7 +17,7 @@ const Dialect = "https://json-schema.org/draft/2020-12/schema"
 func Schema(kind string) ([]byte, error) {
 	fields := Fields(kind)
 	if fields == nil {
-		return nil, fmt.Errorf("there is no schema of a %s: there are case, place and policy", kind)
+		return nil, fmt.Errorf("there is no schema of a %s: there are case, place, policy and fragment", kind)
 	}
 	root := object{
 		{"$schema", Dialect},

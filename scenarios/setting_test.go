@@ -17,7 +17,7 @@ func TestSettingOfACase(t *testing.T) {
 	}
 	want, _ := vein.SettingNamed("strict")
 	set := bytes.Replace(src, []byte("leak: {fate: never}"), []byte("leak: {fate: by hazard, setting: strict}"), 1)
-	c, complaints := LoadCase("short.yaml", set)
+	c, complaints := LoadCase("short.yaml", set, Fragments{})
 	if c == nil {
 		t.Fatal(complaints)
 	}
@@ -25,7 +25,7 @@ func TestSettingOfACase(t *testing.T) {
 		t.Errorf("leak %v per hour, other ends %+v, want %+v", c.Leak.PerHour, c.Wear, want.Base)
 	}
 	own := append(append([]byte(nil), set...), "\nother ends: {occlusion: 0.5 per hour}\n"...)
-	if c, complaints = LoadCase("short.yaml", own); c == nil || c.Wear != (vein.Ends{Occlusion: 0.5}) {
+	if c, complaints = LoadCase("short.yaml", own, Fragments{}); c == nil || c.Wear != (vein.Ends{Occlusion: 0.5}) {
 		t.Errorf("other ends of the case's own: %v", complaints)
 	}
 }

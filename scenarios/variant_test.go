@@ -36,7 +36,7 @@ func TestVariantsOfAWalk(t *testing.T) {
     like: other
     but: [{from: 5 min, to: 11 min, do: [at 6 min: read the notes]}]
 ends at: 4 h`, 1)
-	c, out := LoadCase("short-case.yaml", []byte(text))
+	c, out := LoadCase("short-case.yaml", []byte(text), Fragments{})
 	if c == nil {
 		t.Fatalf("%+v", out)
 	}

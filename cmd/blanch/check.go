@@ -70,6 +70,7 @@ type checker struct {
 	cases      []*scenarios.Case
 	places     map[string]*sim.Place
 	policies   map[string]*scenarios.Policy
+	fragments  map[string]*scenarios.Fragment
 	walks      int
 	complaints []scenarios.Complaint
 }
@@ -90,7 +91,7 @@ func check(paths []string) (*checker, error) {
 }
 
 func newChecker() *checker {
-	return &checker{sources: map[string][]byte{}, places: map[string]*sim.Place{}, policies: map[string]*scenarios.Policy{}}
+	return &checker{sources: map[string][]byte{}, places: map[string]*sim.Place{}, policies: map[string]*scenarios.Policy{}, fragments: map[string]*scenarios.Fragment{}}
 }
 
 func (c *checker) add(file string, src []byte) {
@@ -104,7 +105,7 @@ func (c *checker) readContent() error {
 	for _, shelf := range []struct {
 		ids  []string
 		read func(string) ([]byte, string, error)
-	}{{content.Policies(), content.Policy}, {content.Places(), content.Place}, {content.Cases(), content.Case}} {
+	}{{content.Policies(), content.Policy}, {content.Places(), content.Place}, {content.FragmentNames(), content.Fragment}, {content.Cases(), content.Case}} {
 		for _, id := range shelf.ids {
 			src, file, err := shelf.read(id)
 			if err != nil {
@@ -142,16 +143,19 @@ func (c *checker) readPaths(paths []string) error {
 			return err
 		}
 		if found == 0 {
-			return fmt.Errorf("%s: no case, place or policy in this folder: files end in .yaml and begin with format: 1", path)
+			return fmt.Errorf("%s: no case, place, policy or fragment in this folder: files end in .yaml and begin with format: 1", path)
 		}
 	}
 	return nil
 }
 
 func (c *checker) check() {
+	var cases []string
 	for _, file := range c.files {
 		src := c.sources[file]
 		switch scenarios.Kind(src) {
+		case "fragment":
+			c.loadFragment(file, src)
 		case "place":
 			c.loadPlace(file, src)
 		case "policy":
@@ -160,11 +164,15 @@ func (c *checker) check() {
 			_, faults := scenarios.LoadCohorts(file, src)
 			c.complaints = append(c.complaints, faults...)
 		default:
-			loaded, faults := scenarios.LoadCase(file, src)
-			c.complaints = append(c.complaints, faults...)
-			if loaded != nil {
-				c.cases = append(c.cases, loaded)
-			}
+			cases = append(cases, file)
+		}
+	}
+	for _, file := range cases {
+		src := c.sources[file]
+		loaded, faults := scenarios.LoadCase(file, src, c.fragmentsFor(file, src))
+		c.complaints = append(c.complaints, faults...)
+		if loaded != nil {
+			c.cases = append(c.cases, loaded)
 		}
 	}
 	for _, one := range c.cases {
@@ -189,6 +197,37 @@ func (c *checker) loadPolicy(file string, src []byte) *scenarios.Policy {
 		c.policies[policy.ID] = policy
 	}
 	return policy
+}
+
+func (c *checker) loadFragment(file string, src []byte) {
+	fragment, faults := scenarios.LoadFragment(file, src)
+	c.complaints = append(c.complaints, faults...)
+	if fragment != nil {
+		c.fragments[fragment.ID] = fragment
+	} else {
+		c.fragments[session.FragmentName(file)] = nil // known, and its faults are told
+	}
+}
+
+// fragmentsFor finds the fragments that a case uses: among the files checked,
+// beside it, or in the library.
+func (c *checker) fragmentsFor(file string, src []byte) scenarios.Fragments {
+	at := scenarios.Fragments{Found: map[string]*scenarios.Fragment{}, Names: content.FragmentNames()}
+	for _, id := range scenarios.Uses(src) {
+		if _, known := c.fragments[id]; !known {
+			if file, src, ok := c.nearby(file, "fragments", id, content.Fragment); ok {
+				c.sources[file] = src
+				c.loadFragment(file, src)
+				if f := c.fragments[id]; f == nil {
+					c.fragments[id] = nil
+				}
+			}
+		}
+		if f, known := c.fragments[id]; known {
+			at.Found[id] = f
+		}
+	}
+	return at
 }
 
 // sort puts the complaints in the order of the files, and within a file in
@@ -228,7 +267,11 @@ func (c *checker) checkCase(one *scenarios.Case) {
 		return // found, and its faults are told
 	}
 	faults := slices.Concat(scoring.Check(one, policy), scenarios.CheckPlace(one, place))
-	c.complaints = append(c.complaints, faults...)
+	for _, f := range faults {
+		if f.Pos.File == one.File || !slices.Contains(c.complaints, f) { // a fragment's fault is told once
+			c.complaints = append(c.complaints, f)
+		}
+	}
 	if len(faults) > 0 {
 		return
 	}

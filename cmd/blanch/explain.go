@@ -13,7 +13,7 @@ import (
 )
 
 // kindsOfFile are the files that educators write.
-var kindsOfFile = []string{"case", "place", "policy"}
+var kindsOfFile = []string{"case", "place", "policy", "fragment"}
 
 func (p *program) explainCommand() *cobra.Command {
 	return &cobra.Command{

@@ -21,6 +21,9 @@ func codesOf(t *testing.T, kind, text string) map[string]scenarios.Level {
 		dir := t.TempDir()
 		write(t, filepath.Join(dir, "tern-ward.yaml"), text)
 		c.add(filepath.Join(dir, "beside.yaml"), []byte(readingCase(t)))
+	} else if kind == "fragment" {
+		c.add("leak-told.yaml", []byte(text))
+		c.add("using.yaml", []byte(strings.Replace(scaffolded(t, "case", "using"), "\nrules:\n", "\nuses: [leak-told]\nrules:\n", 1)))
 	} else {
 		c.add("example.yaml", []byte(text))
 	}
@@ -53,7 +56,7 @@ func readingCase(t *testing.T) string {
 func TestExamplesOfCodes(t *testing.T) {
 	for _, code := range scenarios.Codes() {
 		t.Run(code.Name, func(t *testing.T) {
-			sound, err := content.Scaffold(code.In, map[string]string{"case": "new-case", "place": "tern-ward", "policy": "alder-court"}[code.In])
+			sound, err := content.Scaffold(code.In, map[string]string{"case": "new-case", "place": "tern-ward", "policy": "alder-court", "fragment": "leak-told"}[code.In])
 			if code.In == "cohorts" { // nobody begins one of these from a scaffold
 				var src []byte
 				src, err = content.Calibration("cohorts.yaml")
@@ -68,7 +71,7 @@ func TestExamplesOfCodes(t *testing.T) {
 			}
 			got := codesOf(t, code.In, failing)
 			if code.Name == "wrong-file" { // only when a file is asked for by its kind
-				_, out := scenarios.LoadCase("example.yaml", []byte(failing))
+				_, out := scenarios.LoadCase("example.yaml", []byte(failing), scenarios.Fragments{})
 				got = map[string]scenarios.Level{out[0].Code: out[0].Level}
 			}
 			if got[code.Name] != code.Level {

@@ -6,7 +6,6 @@ import (
 	"blanch/cmd/blanch/internal/prompt"
 	"blanch/cmd/blanch/internal/session"
 	"blanch/cmd/blanch/internal/store"
-	"blanch/scenarios"
 	"blanch/sim"
 )
 
@@ -54,7 +53,7 @@ func (p *program) unfinished() []prompt.Unfinished {
 // waiting is an attempt as it stands in a list.
 func waiting(a store.Attempt) prompt.Unfinished {
 	title := a.Head.CaseFile
-	if c, _ := scenarios.LoadCase(a.Head.CaseFile, []byte(a.Head.Case)); c != nil {
+	if c, _ := sourceOf(a.Head).LoadCase(); c != nil {
 		title = c.Title
 	}
 	return prompt.Unfinished{

@@ -27,12 +27,29 @@ func (r recorder) Ended(at int64, journal, sheet string) error {
 
 // headOf is the head of a recording of an attempt.
 func headOf(a *session.Attempt, mode, started string) store.Head {
+	var fragments []store.Fragment
+	for _, f := range a.Source.Fragments {
+		fragments = append(fragments, store.Fragment{File: f.File, Text: string(f.Src)})
+	}
 	return store.Head{
 		Revision: sim.Revision, Seed: a.Seed, Mode: mode, Started: started,
 		CaseFile: a.Source.CaseFile, Case: string(a.Source.Case),
 		PlaceFile: a.Source.PlaceFile, Place: string(a.Source.Place),
 		PolicyFile: a.Source.PolicyFile, Policy: string(a.Source.Policy),
+		Fragments: fragments,
 	}
+}
+
+// sourceOf is what an attempt began from.
+func sourceOf(h store.Head) session.Source {
+	s := session.Source{
+		CaseFile: h.CaseFile, Case: []byte(h.Case), PlaceFile: h.PlaceFile, Place: []byte(h.Place),
+		PolicyFile: h.PolicyFile, Policy: []byte(h.Policy),
+	}
+	for _, f := range h.Fragments {
+		s.Fragments = append(s.Fragments, session.Text{File: f.File, Src: []byte(f.Text)})
+	}
+	return s
 }
 
 // recordOf is a recording as a session reads it.
@@ -40,10 +57,7 @@ func recordOf(log store.Log) session.Record {
 	h := log.Head
 	r := session.Record{
 		Revision: h.Revision, Seed: h.Seed, Reached: log.Reached, Draft: log.Draft,
-		Source: session.Source{
-			CaseFile: h.CaseFile, Case: []byte(h.Case), PlaceFile: h.PlaceFile, Place: []byte(h.Place),
-			PolicyFile: h.PolicyFile, Policy: []byte(h.Policy),
-		},
+		Source: sourceOf(h),
 	}
 	for _, l := range log.Lines {
 		if l.Do != nil {

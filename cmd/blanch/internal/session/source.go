@@ -16,10 +16,51 @@ import (
 	"blanch/sim"
 )
 
-// Source is the text of the three files an attempt begins from.
+// Source is the text of the files an attempt begins from.
 type Source struct {
 	CaseFile, PlaceFile, PolicyFile string
 	Case, Place, Policy             []byte
+	Fragments                       []Text // that the case uses and that were found
+}
+
+// Text is a file that was read.
+type Text struct {
+	File string
+	Src  []byte
+}
+
+// text is the source of a file by its name.
+func (s Source) text(file string) []byte {
+	switch file {
+	case s.PlaceFile:
+		return s.Place
+	case s.PolicyFile:
+		return s.Policy
+	}
+	for _, f := range s.Fragments {
+		if f.File == file {
+			return f.Src
+		}
+	}
+	return s.Case
+}
+
+// FragmentName is what cases call the fragment of a file.
+func FragmentName(file string) string {
+	return strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
+}
+
+// LoadCase loads the case with the fragments that it uses.
+func (s Source) LoadCase() (*scenarios.Case, []scenarios.Complaint) {
+	at := scenarios.Fragments{Found: map[string]*scenarios.Fragment{}, Names: content.FragmentNames()}
+	var faults []scenarios.Complaint
+	for _, f := range s.Fragments {
+		loaded, more := scenarios.LoadFragment(f.File, f.Src)
+		faults = append(faults, more...)
+		at.Found[FragmentName(f.File)] = loaded
+	}
+	c, more := scenarios.LoadCase(s.CaseFile, s.Case, at)
+	return c, append(faults, more...)
 }
 
 // Attempt is a case ready to be played: loaded, and its rules compiled.
@@ -68,13 +109,19 @@ func Find(caseName, policyName string) (Source, error) {
 		return s, err
 	}
 	s.Case, s.CaseFile = src, file
-	c, faults := scenarios.LoadCase(file, src)
-	if c == nil {
-		return s, refused(faults, func(string) []byte { return src })
-	}
 	beside := ""
 	if isPath(caseName) {
 		beside = filepath.Dir(caseName)
+	}
+	for _, name := range scenarios.Uses(src) {
+		// What is not found is a fault of the case, with its place.
+		if text, file, err := Beside(name, beside, "fragments", content.Fragment); err == nil {
+			s.Fragments = append(s.Fragments, Text{file, text})
+		}
+	}
+	c, faults := s.LoadCase()
+	if c == nil {
+		return s, refused(faults, s.text)
 	}
 	if s.Place, s.PlaceFile, err = find(c.Place, beside, "places", content.Place); err != nil {
 		return s, fmt.Errorf("%s: its place: %w", file, err)
@@ -102,7 +149,7 @@ func find(name, beside, folder string, library func(string) ([]byte, string, err
 	return Beside(name, beside, folder, library)
 }
 
-// Beside reads the file of a place or policy by its ID: beside a case, in a
+// Beside reads the file of a place, policy or fragment by its ID: beside a case, in a
 // folder there or next to it, or in the library. An empty beside is only the
 // library.
 func Beside(name, beside, folder string, library func(string) ([]byte, string, error)) ([]byte, string, error) {
@@ -125,17 +172,8 @@ func Beside(name, beside, folder string, library func(string) ([]byte, string, e
 // *RefusedError when a file has faults.
 func Load(s Source, seed uint64) (*Attempt, error) {
 	a := &Attempt{Source: s, Seed: seed}
-	text := func(file string) []byte {
-		switch file {
-		case s.PlaceFile:
-			return s.Place
-		case s.PolicyFile:
-			return s.Policy
-		}
-		return s.Case
-	}
 	var faults, more []scenarios.Complaint
-	a.Case, faults = scenarios.LoadCase(s.CaseFile, s.Case)
+	a.Case, faults = s.LoadCase()
 	a.Place, more = scenarios.LoadPlace(s.PlaceFile, s.Place)
 	faults = append(faults, more...)
 	a.Policy, more = scenarios.LoadPolicy(s.PolicyFile, s.Policy)
@@ -145,7 +183,7 @@ func Load(s Source, seed uint64) (*Attempt, error) {
 		faults = append(faults, more...)
 	}
 	if a.marker == nil {
-		return nil, refused(faults, text)
+		return nil, refused(faults, s.text)
 	}
 	return a, nil
 }

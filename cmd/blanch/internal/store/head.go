@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -28,6 +29,8 @@ type Head struct {
 	PolicyFile string `json:"policy_file"`
 	Policy     string `json:"policy"`
 
+	Fragments []Fragment `json:"fragments,omitempty"` // that the case uses
+
 	// SHA-256 of the texts in lower-case hexadecimal, set by Create.
 	CaseDigest   string `json:"case_sha256"`
 	PlaceDigest  string `json:"place_sha256"`
@@ -37,22 +40,38 @@ type Head struct {
 	Started string `json:"started"` // wall clock by RFC 3339, for information
 }
 
+// Fragment is the file of a fragment. Digest is set by Create.
+type Fragment struct {
+	File   string `json:"file"`
+	Text   string `json:"text"`
+	Digest string `json:"sha256"`
+}
+
 // seal returns h with its format and digests filled in.
 func (h Head) seal() Head {
 	h.Format = Format
 	h.CaseDigest = Digest(h.Case)
 	h.PlaceDigest = Digest(h.Place)
 	h.PolicyDigest = Digest(h.Policy)
+	h.Fragments = slices.Clone(h.Fragments)
+	for i := range h.Fragments {
+		h.Fragments[i].Digest = Digest(h.Fragments[i].Text)
+	}
 	return h
 }
 
 // check reports a head whose digests are not those of its texts.
 func (h Head) check() error {
-	for _, part := range []struct{ name, text, digest string }{
+	type part struct{ name, text, digest string }
+	parts := []part{
 		{"case", h.Case, h.CaseDigest},
 		{"place", h.Place, h.PlaceDigest},
 		{"policy", h.Policy, h.PolicyDigest},
-	} {
+	}
+	for _, f := range h.Fragments {
+		parts = append(parts, part{"fragment", f.Text, f.Digest})
+	}
+	for _, part := range parts {
 		if want := Digest(part.text); part.digest != want {
 			return fmt.Errorf("%s digest %q is not that of its text, want %q", part.name, part.digest, want)
 		}
@@ -62,7 +81,11 @@ func (h Head) check() error {
 
 // texts refuses what JSON would not give back as it was.
 func (h Head) texts() error {
-	return validText(h.CaseFile, h.Case, h.PlaceFile, h.Place, h.PolicyFile, h.Policy, h.Mode, h.Started)
+	texts := []string{h.CaseFile, h.Case, h.PlaceFile, h.Place, h.PolicyFile, h.Policy, h.Mode, h.Started}
+	for _, f := range h.Fragments {
+		texts = append(texts, f.File, f.Text)
+	}
+	return validText(texts...)
 }
 
 // Digest returns the SHA-256 of a text in lower-case hexadecimal.

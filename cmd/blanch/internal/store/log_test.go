@@ -223,7 +223,7 @@ func FuzzContent(f *testing.F) {
 		if err != nil {
 			return
 		}
-		if seq.n != 2 || log.Torn != 0 || log.Head != head {
+		if seq.n != 2 || log.Torn != 0 || !reflect.DeepEqual(log.Head, head) {
 			t.Fatalf("one line after the head read as %+v, %+v", log, seq)
 		}
 	})
