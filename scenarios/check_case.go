@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"blanch/sim"
-	"blanch/sim/drug"
 	"blanch/sim/quantity"
 )
 
@@ -15,7 +14,7 @@ import (
 func (r *reader) checkCase(c *Case) {
 	r.checkObjectives(c)
 	r.checkCourse(c)
-	r.checkOrder(&c.Order)
+	r.checkOrders(c)
 	r.checkLeak(&c.Leak)
 	r.checkOpening(c)
 	r.checkVeins(c)
@@ -143,32 +142,6 @@ func (r *reader) checkCourse(c *Case) {
 	}
 }
 
-func (r *reader) checkOrder(o *sim.Order) {
-	if r.sound("order/drug") && r.known("order/drug", "drug", o.Drug, drug.Names()) {
-		d, _ := drug.Named(o.Drug)
-		for _, f := range []struct {
-			path string
-			q    quantity.Quantity
-		}{{"order/start", o.Start}, {"order/range/least", o.Least}, {"order/range/most", o.Most}} {
-			if r.sound(f.path) && !hasWord(d.DoseUnits, f.q.Unit.String()) {
-				r.at(f.path, Error, "wrong-unit", fmt.Sprintf("%s is not a dose of %s", f.q, o.Drug), "a dose in "+strings.Join(d.DoseUnits, " or "))
-			}
-		}
-	}
-	if r.sound("order/range/least", "order/range/most") {
-		if !o.Least.Unit.Same(o.Most.Unit) {
-			r.at("order/range/most", Error, "wrong-unit", "the two ends of the range are in different units", "both in "+o.Least.Unit.String())
-		} else if most, err := o.Most.In(o.Least.Unit); err == nil && most < o.Least.Value {
-			r.at("order/range/most", Error, "range-reversed", "the range ends below where it begins", "least, then most")
-		} else if start, err := o.Start.In(o.Least.Unit); err == nil && r.sound("order/start") && (start < o.Least.Value || start > most) {
-			r.at("order/start", Warning, "start-outside-range", "the start is outside the range of the order", "a start within the range, unless the learner is to query it")
-		}
-	}
-	if r.sound("order/keep/at or above", "order/keep/at or below") && o.TargetMmHg >= o.CeilMmHg {
-		r.at("order/keep/at or below", Error, "range-reversed", "the upper pressure is not above the lower", "a pressure above that of at or above")
-	}
-}
-
 // checkLeak holds each fate to its own fields.
 func (r *reader) checkLeak(f *sim.Fate) {
 	if !r.sound("leak/fate") {
@@ -194,30 +167,6 @@ func (r *reader) checkLeak(f *sim.Fate) {
 				r.at("leak/fate", Error, "missing-field", fmt.Sprintf("a leak %s has no %s", words[kind], quoted(key)), key+": and its value")
 			}
 		}
-	}
-}
-
-// checkOpening checks what the case finds when it opens, and who is there.
-func (r *reader) checkOpening(c *Case) {
-	for i, l := range c.InPlace {
-		path := fmt.Sprintf("lines in place/%d", i+1)
-		if !r.sound(path + "/vein") {
-			continue
-		}
-		r.known(path+"/vein", "vein", l.Vein, veinNames(c))
-		for j := range i {
-			if c.InPlace[j].Vein == l.Vein {
-				r.twice(path+"/vein", fmt.Sprintf("lines in place/%d/vein", j+1), "a line in this vein")
-			}
-		}
-	}
-	for _, a := range c.Away {
-		if path := "away/" + a.Person + "/until"; r.sound(path) {
-			r.timeline(c, path, 0, a.Until)
-		}
-	}
-	if r.sound("hand over from", "ends at") && c.Relief >= c.Ends {
-		r.at("hand over from", Error, "after-the-end", fmt.Sprintf("%s is not before the end of the case, at %s", c.Relief.Clock(), c.Ends.Clock()), "a time within the case")
 	}
 }
 
@@ -263,6 +212,13 @@ func (r *reader) checkAsk(c *Case) {
 		path := "ask/" + q.ID
 		if r.sound(path + "/when") {
 			r.known(path+"/when", "action", q.When, names)
+		}
+		if r.sound(path + "/drug") {
+			ordered := []string{c.Order.Drug}
+			for _, o := range c.Also {
+				ordered = append(ordered, o.Drug)
+			}
+			r.known(path+"/drug", "drug", q.Drug, ordered)
 		}
 		if !r.sound(path + "/what") {
 			continue

@@ -105,6 +105,18 @@ func CheckPlace(c *Case, p *sim.Place) []Complaint {
 	for _, a := range c.Away {
 		r.known("away/"+a.Person, "person", a.Person, people)
 	}
+	var pumps, stock []string
+	for _, pump := range p.Pumps {
+		pumps = append(pumps, pump.ID)
+	}
+	for _, v := range p.Vials {
+		stock = append(stock, v.Drug)
+	}
+	for i, u := range c.Running {
+		path := fmt.Sprintf("running when it opens/%d", i+1)
+		r.known(path+"/pump", "pump", u.Pump, pumps)
+		r.known(path+"/drug", "drug", u.Drug, stock)
+	}
 	for _, w := range c.Walks {
 		for _, s := range w.Steps {
 			if a, err := sim.ParseAction(s.Said); s.Said != "" && err == nil {

@@ -81,6 +81,11 @@ func may[T, V any](key string, f form[V], to func(*T) *V, doc, example string) r
 	}
 }
 
+// within reads the same value into a part of something larger.
+func within[T, V any](f form[V], part func(*T) *V) form[T] {
+	return form[T]{value: f.value, read: func(r *reader, at string, n *node, into *T) bool { return f.read(r, at, n, part(into)) }}
+}
+
 func (s shape[T]) fields() []Field {
 	out := make([]Field, len(s.rows))
 	for i, w := range s.rows {

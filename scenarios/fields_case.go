@@ -16,6 +16,25 @@ type caseFile struct {
 	Case
 }
 
+// amount is how much of a drug, in its own unit.
+var amount = form[quantity.Quantity]{
+	value: Value{Kind: "amount", Says: "an amount such as 4 mg or 20 units", Pattern: quantityPattern},
+	read: func(r *reader, at string, n *node, v *quantity.Quantity) bool {
+		const says = "an amount such as 4 mg or 20 units"
+		q, ok := r.quantity(at, n, says)
+		switch {
+		case !ok:
+			return false
+		case !q.Unit.Same(quantity.MustUnit("mg")) && !q.Unit.Same(quantity.MustUnit("units")):
+			return r.unfit(at, n, "wrong-unit", says)
+		case q.Value <= 0:
+			return r.unfit(at, n, "out-of-range", "an amount above nothing, such as 4 mg")
+		}
+		*v = q
+		return true
+	},
+}
+
 const (
 	pressureSays = "a pressure such as 65 mmHg"
 	timeSays     = "a time such as 90 min"
@@ -100,6 +119,41 @@ var veinShape = shape[sim.VeinOffer]{name: "vein", rows: []row[sim.VeinOffer]{
 	may("straight", measure("mm", "a length such as 60 mm", 5, 300), func(v *sim.VeinOffer) *float64 { return &v.StraightMM }, "Straight length that can be used.", "60 mm"),
 	may("earlier punctures", whole(0, 20), func(v *sim.VeinOffer) *int { return &v.Punctures }, "How often it was punctured before; each is a hole.", "1"),
 	need("looks like", prose, func(v *sim.VeinOffer) *string { return &v.Look }, "What examining it by eye and hand shows.", "Easily seen, springy, straight."),
+	may("as found", group(asFoundShape), func(v *sim.VeinOffer) *map[string]string { return &v.AsFound },
+		"What looks at this place show although nothing leaks; a sign of a leak is shown over it.", "{colour: blue and yellow, pain: it has been sore since yesterday}"),
+}}
+
+// asFoundShape has a field for each look that can find something of the
+// patient's own.
+var asFoundShape = func() shape[map[string]string] {
+	s := shape[map[string]string]{name: "as found"}
+	for _, what := range sim.OwnFindings() {
+		s.rows = append(s.rows, row[map[string]string]{
+			Field: Field{Key: what, Value: line.value, Doc: "In place of what this look shows where nothing is wrong.", Example: "blue and yellow, an old bruise"},
+			read: func(r *reader, at string, n *node, into *map[string]string) bool {
+				var text string
+				if !line.read(r, at, n, &text) {
+					return false
+				}
+				if *into == nil {
+					*into = map[string]string{}
+				}
+				(*into)[what] = text
+				return true
+			},
+		})
+	}
+	return s
+}()
+
+var runningShape = shape[sim.Running]{name: "running infusion", rows: []row[sim.Running]{
+	need("pump", name("a pump of the place"), func(u *sim.Running) *string { return &u.Pump }, "The pump it runs on.", "pump-1"),
+	need("drug", name("a drug such as norepinephrine"), func(u *sim.Running) *string { return &u.Drug }, "The drug, which must be in stock.", "norepinephrine"),
+	need("amount", amount, func(u *sim.Running) *quantity.Quantity { return &u.Amount }, "Drug in the bag when it was mixed.", "4 mg"),
+	need("bag", measure("mL", "a volume such as 250 mL", 10, 5000), func(u *sim.Running) *float64 { return &u.BagML }, "Labelled volume of the bag, to which the drug was added.", "250 mL"),
+	need("left", measure("mL", "a volume such as 180 mL", 1, 5000), func(u *sim.Running) *float64 { return &u.LeftML }, "What is left in it.", "180 mL"),
+	need("vein", name("a vein of the case"), func(u *sim.Running) *string { return &u.Line }, "The vein of the line in place that it runs through.", "left-cephalic-forearm"),
+	need("rate", measure("mL/h", "a rate such as 12 mL/h", 0.1, 1000), func(u *sim.Running) *float64 { return &u.MLH }, "The rate it is set to.", "12 mL/h"),
 }}
 
 var inPlaceShape = shape[sim.InPlace]{name: "line in place", rows: []row[sim.InPlace]{
@@ -152,6 +206,7 @@ var askShape = shape[sim.Question]{name: "question", rows: []row[sim.Question]{
 	need("text", prose, func(q *sim.Question) *string { return &q.Text }, "The question as the learner reads it.", "What rate gives the ordered dose?"),
 	need("when", line, func(q *sim.Question) *string { return &q.When }, "The action that raises it once it is first done, by its name in the table of actions.", "set"),
 	need("what", sum, func(q *sim.Question) *sim.Sum { return &q.What }, "What is asked; the engine works out the answer.", "rate of order"),
+	may("drug", name("a drug ordered in this case"), func(q *sim.Question) *string { return &q.Drug }, "Asked only about this drug; left out, about the one mixed last.", "vasopressin"),
 	may("unit", line, func(q *sim.Question) *string { return &q.Point }, "The unit the answer is wanted in.", "mL/h"),
 }}
 
@@ -213,6 +268,12 @@ var caseShape = shape[caseFile]{name: "case", rows: []row[caseFile]{
 		"What it teaches, each with a name that rules refer to, besides what the fragments it uses teach.", "{site: Choose a vein and cannula that keep two thirds of the cannula in the vein}"),
 	need("patient", group(patientShape), of(func(c *Case) *sim.Patient { return &c.Patient }), "The body in the bed.", "{name: Ilse Varga, age: 68 y, ...}"),
 	need("order", group(orderShape), of(func(c *Case) *sim.Order { return &c.Order }), "What has been prescribed.", "{drug: norepinephrine, start: 0.05 mcg/kg/min, ...}"),
+	may("if queried", mended, of(func(c *Case) **sim.Mended { return &c.Mended }),
+		"For an order that was not meant as it is written: what the prescriber answers when asked, and what the order then is.", "{says: I meant mcg/min., text: Norepinephrine 4 mcg/min, ...}"),
+	may("also ordered", listOf(group(alsoShape)), of(func(c *Case) *[]sim.Order { return &c.Also }),
+		"Other vasopressors ordered beside it.", "[{text: Vasopressin 0.03 units/min, drug: vasopressin, start: 0.03 units/min, range: {least: 0.01 units/min, most: 0.04 units/min}}]"),
+	may("running when it opens", listOf(group(runningShape)), of(func(c *Case) *[]sim.Running { return &c.Running }),
+		"Infusions that others started, so long ago that blood and pressure have settled; all times count from the opening.", "[{pump: pump-1, drug: norepinephrine, amount: 4 mg, bag: 250 mL, left: 180 mL, vein: left-cephalic-forearm, rate: 12 mL/h}]"),
 	need("veins", named(veinShape, func(v *sim.VeinOffer, id string, _ Pos) { v.ID = id }), of(func(c *Case) *[]sim.VeinOffer { return &c.Veins }),
 		"The veins on offer, each under its name.", "{left-cephalic-forearm: {side: left, site: forearm, diameter: 2.9 mm, ...}}"),
 	may("lines in place", listOf(group(inPlaceShape)), of(func(c *Case) *[]sim.InPlace { return &c.InPlace }),

@@ -114,6 +114,25 @@ var orderShape = shape[sim.Order]{name: "order", rows: []row[sim.Order]{
 	need("keep", group(keepShape), itself[sim.Order], "Mean pressures to keep between.", "{at or above: 65 mmHg, at or below: 80 mmHg}"),
 }}
 
+// alsoShape is an order beside the first, which has the pressure to keep.
+var alsoShape = shape[sim.Order]{name: "order", rows: orderShape.rows[:4]}
+
+var mendedShape = shape[sim.Mended]{name: "answer", rows: []row[sim.Mended]{
+	need("says", prose, func(m *sim.Mended) *string { return &m.Says }, "What the prescriber answers.", `"I meant mcg/min. Thank you; I have changed it."`),
+	need("text", prose, func(m *sim.Mended) *string { return &m.Text }, "The order as it then reads.", "Norepinephrine 4 mcg/min, keep the mean pressure at 65 mmHg or above."),
+	need("start", dose, func(m *sim.Mended) *quantity.Quantity { return &m.Start }, "Dose to start with, as it was meant.", "4 mcg/min"),
+	need("range", within(group(rangeShape), func(m *sim.Mended) *sim.Order { return &m.Order }), itself[sim.Mended], "Doses between which the learner may titrate, as they were meant.", "{least: 1 mcg/min, most: 12 mcg/min}"),
+}}
+
+// mended is the answer of a prescriber, where there is one to give.
+var mended = form[*sim.Mended]{
+	value: group(mendedShape).value,
+	read: func(r *reader, at string, n *node, into **sim.Mended) bool {
+		*into = &sim.Mended{}
+		return mendedShape.read(r, at, n, *into)
+	},
+}
+
 var strainShape = shape[sim.Strain]{name: "strain", rows: []row[sim.Strain]{
 	need("at", span(timeSays), func(s *sim.Strain) *sim.Time { return &s.At }, "When it begins.", "90 min"),
 	need("over", span("a time such as 10 min"), func(s *sim.Strain) *sim.Time { return &s.Over }, "From nothing to the whole of it.", "10 min"),

@@ -34,6 +34,15 @@ func (r *record) decided(plan string) Moment {
 	return r.firstOf(r.done(actDecide, func(e *sim.Entry) bool { return e.Word == plan }), 0)
 }
 
+// orderMended is the first answer of a doctor to a question about an order
+// that was not meant as written.
+func (r *record) orderMended() Moment {
+	if r.Case.Mended == nil {
+		return Moment{}
+	}
+	return r.at(r.firstEntry(sim.Replied, func(e *sim.Entry) bool { return e.Act == actQuery && r.roleOf(e.Subject) == sim.Doctor }))
+}
+
 // request is the moment of the first call that fits.
 func (r *record) request(fits func(q sim.RequestRecord) bool) Moment {
 	for _, q := range r.Requests {

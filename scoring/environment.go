@@ -55,6 +55,8 @@ type environment struct {
 	HighestDose          Dose                      `expr:"highest_dose"`
 	HighestDoseAnywhere  Dose                      `expr:"highest_dose_anywhere"`
 	HighestConcentration Concentration             `expr:"highest_concentration"`
+	Ran                  func(drug string) Moment  `expr:"ran"`
+	WithinOrder          func(drug string) bool    `expr:"within_order"`
 	DrugFree             Span                      `expr:"drug_free"`
 	ChangeoverGap        Span                      `expr:"gap_in_changeover"`
 	ShownUnder           func(limit Pressure) Span `expr:"shown_under"`
@@ -80,6 +82,8 @@ type environment struct {
 	AnsweredCall func(call string) bool       `expr:"answered_call"`
 	DeclinedCall func(call string) bool       `expr:"declined_call"`
 	LapsedCall   func(call string) bool       `expr:"lapsed_call"`
+
+	OrderMended Moment `expr:"order_mended"`
 
 	Order  orderFacts  `expr:"order"`
 	Policy policyFacts `expr:"policy"`

@@ -22,7 +22,7 @@ type Fact struct {
 // Facts lists every fact in the order of the reference.
 func Facts() []Fact { return slices.Clone(facts) }
 
-var facts = numbered(slices.Concat(timeFacts, actFacts, leakFacts, lineTable(), drugFacts, sumFacts, callFacts, orderTable, policyTable, writtenFacts, outcomeTable))
+var facts = numbered(slices.Concat(timeFacts, actFacts, leakFacts, lineTable(), drugFacts, sumFacts, callFacts, orderFact, orderTable, policyTable, writtenFacts, outcomeTable))
 
 func numbered(all []Fact) []Fact {
 	for i := range all {
@@ -57,6 +57,13 @@ var timeFacts = []Fact{
 		Says:    "The end of the run.",
 		Example: `longest_gap_between_checks(start, ended) <= policy.check_later`,
 		fill:    func(e *textEnvironment, r *record) { e.Ended = momentAt(r.Ended) }},
+}
+
+var orderFact = []Fact{
+	{Group: "the order", Name: "order_mended", Signature: "order_mended -> moment",
+		Says:    "The moment the prescriber, asked about the order, put it right; never when nobody asked, or when there was nothing to put right.",
+		Example: `before(order_mended, start)`,
+		fill:    func(e *textEnvironment, r *record) { e.OrderMended = r.orderMended() }},
 }
 
 var actFacts = []Fact{
@@ -201,6 +208,16 @@ var drugFacts = []Fact{
 		Says:    "The highest concentration run through a peripheral line, by its label. Not known when none ran.",
 		Example: `highest_concentration <= policy.most_concentration`,
 		fill:    func(e *textEnvironment, r *record) { e.HighestConcentration = r.highestConcentration() }},
+	{Group: "drug and pressure", Name: "ran", Signature: "ran(drug) -> moment",
+		Says:    "The first moment a pump ran this drug through any line.",
+		Example: `ran("norepinephrine") - ordered <= minutes(30)`,
+		args:    []set{drugs},
+		fill:    func(e *textEnvironment, r *record) { e.Ran = r.ran }},
+	{Group: "drug and pressure", Name: "within_order", Signature: "within_order(drug) -> yes or no",
+		Says:    "Whether this drug ran, and never at a dose above the range that was ordered, as it was meant.",
+		Example: `within_order("norepinephrine")`,
+		args:    []set{drugs},
+		fill:    func(e *textEnvironment, r *record) { e.WithinOrder = r.withinOrder }},
 	{Group: "drug and pressure", Name: "drug_free", Signature: "drug_free -> span",
 		Says:    "How long no line brought drug to the blood after it first had. Never over when it never did.",
 		Example: `drug_free <= minutes(2)`,

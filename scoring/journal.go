@@ -15,6 +15,7 @@ const (
 	actDeclineCall = "decline"
 	actFlush       = "flush"
 	actBloodReturn = "blood-return"
+	actQuery       = "query-order"
 )
 
 // secondCheckAct is the action by which a second person checks something.
@@ -26,7 +27,7 @@ const antidote = "phentolamine"
 // showsSign says that an entry is a finding that shows the sign. Any sign
 // will do for "leak".
 func showsSign(e *sim.Entry, sign string) bool {
-	if e.Kind != sim.Found || !sim.Abnormal(e.What, e.Word, e.Value) {
+	if e.Kind != sim.Found || e.Own || !sim.Abnormal(e.What, e.Word, e.Value) {
 		return false
 	}
 	return sign == "leak" || sim.SignOf(e.What) == sign

@@ -41,6 +41,44 @@ func (r *record) isOrdered(run sim.Run) bool {
 	return true
 }
 
+// drugOf is the drug that a run carried.
+func (r *record) drugOf(run sim.Run) string {
+	for _, b := range r.Bags {
+		if b.ID == run.Bag {
+			return b.Drug
+		}
+	}
+	return ""
+}
+
+func (r *record) ran(drug string) Moment {
+	first, entry := sim.Never, -1
+	for _, run := range r.Runs {
+		if run.From < first && run.MLH > 0 && r.drugOf(run) == drug {
+			first, entry = run.From, run.Entry
+		}
+	}
+	r.rests(entry)
+	return momentAt(first)
+}
+
+// withinOrder holds the highest dose against the order, both in the drug's own
+// unit a minute.
+func (r *record) withinOrder(drug string) bool {
+	o, ordered := r.Case.OrderFor(drug)
+	if !ordered {
+		return false
+	}
+	highest, entry := 0.0, -1
+	for _, run := range r.Runs {
+		if run.MLH > 0 && run.McgMin > highest && r.drugOf(run) == drug {
+			highest, entry = run.McgMin, run.Entry
+		}
+	}
+	r.rests(entry)
+	return entry >= 0 && highest <= sim.PerMinute(o.Most, drug, r.Case.Patient.WeightKG)*(1+slightly)
+}
+
 func (r *record) highestConcentration() Concentration {
 	highest, entry := Concentration{unknown}, -1
 	r.peripheralRuns(func(run sim.Run) {

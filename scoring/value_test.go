@@ -6,6 +6,7 @@ import (
 
 	"blanch/scenarios"
 	"blanch/sim"
+	"blanch/sim/quantity"
 )
 
 // valueOf writes what a hole shows of a run, and what it rests on.
@@ -94,6 +95,9 @@ func TestFactsOfARun(t *testing.T) {
 		{`main_line.vein`, "left-forearm", "no line", []int{1}},
 		{`second_line`, "2:20", "never", []int{19}},
 		{`highest_dose_anywhere`, "32 mcg/min", "not known", []int{20}},
+		{`ran("norepinephrine")`, "0:20", "never", []int{4}},
+		{`within_order("norepinephrine")`, "no", "no", []int{20}},
+		{`order_mended`, "never", "never", nil},
 		{`central_ready`, "2:20", "never", []int{19}},
 		{`central_line`, "2:30", "never", []int{20}},
 		{`punctures`, "3", "0", []int{0, 1, 8}},
@@ -181,6 +185,22 @@ func TestFactsThatHangOnTheOrderOfThings(t *testing.T) {
 				}
 			}
 		}, `highest_dose_anywhere`, "6.4 mcg/min"},
+		{"another drug is not of this run", func(r *sim.Result) { r.Bags[1].Drug = "vasopressin" }, `ran("norepinephrine")`, "0:20"},
+		{"a dose that was only ordered by mistake is too high", func(r *sim.Result) {
+			c := *r.Case
+			c.Mended = &sim.Mended{Order: c.Order}
+			c.Mended.Most = quantity.Of(6, "mcg/min")
+			r.Case = &c
+		}, `within_order("norepinephrine")`, "no"},
+		{"an order is mended when a doctor is asked", func(r *sim.Result) {
+			c := *r.Case
+			c.Mended = &sim.Mended{Order: c.Order}
+			r.Case = &c
+			r.Journal = append(r.Journal,
+				sim.Entry{At: 3 * minute, Kind: sim.Replied, Act: "query-order", Subject: "nurse-1"},
+				sim.Entry{At: 4 * minute, Kind: sim.Replied, Act: "query-order", Subject: "doctor-1"})
+		}, `order_mended`, "0:04"},
+		{"a patient's own finding is no sign", func(r *sim.Result) { r.Journal[13].Own = true }, `found("leak")`, "never"},
 		{"a second line that leaks is none", func(r *sim.Result) { r.Lines[2].Leaks = 50 * minute }, `second_line`, "never"},
 		{"a leaking line is no first one either", func(r *sim.Result) { r.Lines[1].Leaks = 50 * minute }, `second_line`, "2:20"},
 		{"a pulled line takes nothing more", func(r *sim.Result) { r.Lines[1].Removed = 103 * minute }, `leak_ran_after_recognised`, "3 min"},

@@ -158,6 +158,21 @@ func lookActs() []Spec {
 	}
 }
 
+// asFound is what a look for something shows at a site where nothing leaks,
+// when the case gives it; empty otherwise.
+func (e *Engine) asFound(s *site, what string) string {
+	if i := e.veinIndex(s.Subject); i >= 0 {
+		return e.veins[i].AsFound[what]
+	}
+	return ""
+}
+
+// OwnFindings are what a case can say that looks show at a place where nothing
+// leaks.
+func OwnFindings() []string {
+	return []string{"at a glance", "colour", "swelling", "warmth", "tension", "compared", "pain", "refill"}
+}
+
 // tissueNow is the tissue around the site at the end of the act, if there is
 // anything in it.
 func (e *Engine) tissueNow(r *running) (*tissue.State, bool) {

@@ -183,7 +183,7 @@ func (e *Engine) inStock(name string, mg float64) string {
 	}
 	used := 0.0
 	for _, b := range e.bags {
-		if b.Drug == name {
+		if b.Drug == name && b.Entry >= 0 { // not one that hung there before
 			used += float64(b.Nominal*b.nominalML()) / v.perMG()
 		}
 	}

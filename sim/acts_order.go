@@ -6,7 +6,13 @@ func orderActs() []Spec {
 		{
 			Name: "read-order", Sentence: "read the order", Step: 1, Holds: Hands, Takes: 30 * Second,
 			Does: "read what was prescribed, and its pressure target",
-			done: func(e *Engine, r *running) { e.found(r, "order", e.c.Order.Text, 0, ""); e.done(r, Entry{}) },
+			done: func(e *Engine, r *running) {
+				e.found(r, "order", e.order().Text, 0, "")
+				for _, also := range e.c.Also {
+					e.found(r, "order", also.Text, 0, "")
+				}
+				e.done(r, Entry{})
+			},
 		},
 		{
 			Name: "read-notes", Sentence: "read the notes", Step: 1, Holds: Hands, Takes: Minute,
@@ -32,7 +38,14 @@ func orderActs() []Spec {
 			refuse:     func(e *Engine, r *running) string { return e.reachable(r.with) },
 			done: func(e *Engine, r *running) {
 				word := "That is not my order to change."
-				if r.with.Role == Doctor {
+				switch {
+				case r.with.Role != Doctor:
+				case e.c.Mended != nil && !e.mended:
+					e.mended = true
+					word = e.c.Mended.Says
+				case e.mended:
+					word = "The order stands as I have just changed it."
+				default:
 					word = "The order stands as written."
 				}
 				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.with.ID, Word: word})

@@ -120,12 +120,12 @@ func pumpActs() []Spec {
 			done: func(e *Engine, r *running) {
 				b := r.pump.bag
 				perMin := dose.Dose(r.pump.rate, b.Nominal)
-				least, most := e.perMin(e.c.Order.Least), e.perMin(e.c.Order.Most)
 				word := "I make that, and it is within the order"
+				o, ordered := e.orderOf(b.Drug)
 				switch {
-				case b.agent != e.ordered:
+				case !ordered:
 					word = "I make that; the order is for another drug"
-				case perMin < float64(checkLeast*least) || perMin > float64(checkMost*most):
+				case perMin < float64(checkLeast*e.perMin(o.Least, b.Drug)) || perMin > float64(checkMost*e.perMin(o.Most, b.Drug)):
 					word = "stop, I make that, and it is outside the order"
 				}
 				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.with.ID, What: "dose", Word: word, Value: legible(perMin), Unit: e.base(b.agent) + "/min"})
@@ -256,16 +256,6 @@ func (e *Engine) fromBag(b *bagState, ml float64) {
 	e.led.drugs[b.agent].pumped += float64(ml * b.True)
 	e.led.entered += ml
 	b.left -= ml
-}
-
-// perMin is a dose of the order in its drug's base unit a minute for this
-// patient.
-func (e *Engine) perMin(q quantity.Quantity) float64 {
-	base := e.base(e.ordered)
-	if v, err := q.In(quantity.MustUnit(base + "/min")); err == nil {
-		return v
-	}
-	return dose.PerMin(q.Float(base+"/kg/min"), e.c.Patient.WeightKG)
 }
 
 // base is the unit that amounts of a drug in play are kept in.

@@ -12,6 +12,9 @@ type Case struct {
 	ID      string
 	Patient Patient
 	Order   Order
+	Mended  *Mended     // what becomes of the order when the prescriber is asked; nil when it stands
+	Also    []Order     // other drugs ordered beside it; Order alone has a pressure to keep
+	Running []Running   // infusions that run when the case opens
 	Veins   []VeinOffer // in the order the case lists them
 	InPlace []InPlace   // cannulae that lie there when the case opens
 	CuffArm Side        // where the pressure cuff sits when the case opens
@@ -79,6 +82,25 @@ type Order struct {
 	CeilMmHg   float64 // and at or below this
 }
 
+// Mended is what becomes of an order that the prescriber did not mean as
+// written. Drug and pressures stay.
+type Mended struct {
+	Says string // the prescriber's answer
+	Order
+}
+
+// Running is an infusion that others have started long enough before the case
+// opens for the drug to have settled in the blood.
+type Running struct {
+	Pump   string
+	Drug   string
+	Amount quantity.Quantity // in the bag when it was mixed
+	BagML  float64           // labelled volume; the drug was added to it
+	LeftML float64
+	Line   string // a vein with a line in place
+	MLH    float64
+}
+
 // VeinOffer is a vein the learner may use.
 type VeinOffer struct {
 	ID   string // "left-cephalic-forearm"
@@ -86,6 +108,10 @@ type VeinOffer struct {
 	Look string // what examining it by eye and hand shows
 	vein.Vein
 	Kind string // of vein.Kinds; its size is then drawn, and Vein is what it came to be
+
+	// AsFound is what looks at this place show although nothing leaks, by what
+	// they look for: "colour": "blue, an old bruise".
+	AsFound map[string]string
 }
 
 // InPlace is a cannula that someone else has placed before the case opens.
@@ -170,6 +196,7 @@ type Question struct {
 	When  string // name of the action that raises it when it is first done
 	What  Sum
 	Point string // unit the answer is wanted in
+	Drug  string // asked only of this drug; empty for whichever was mixed last
 }
 
 // Sum is a question the engine can answer from its own state.

@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -216,9 +217,13 @@ func (e *Engine) done(r *running, en Entry) {
 
 // found notes one finding of an act of looking.
 func (e *Engine) found(r *running, what, word string, value float64, unit string) {
+	own := ""
+	if r.site != nil && word == normalWords[what] {
+		own = e.asFound(r.site, what)
+	}
 	e.note(Entry{
 		At: r.ends, Kind: Found, Who: r.act.By, Act: r.act.Name, Subject: r.subject(),
-		What: what, Word: word, Value: value, Unit: unit,
+		What: what, Word: cmp.Or(own, word), Value: value, Unit: unit, Own: own != "",
 	})
 }
 

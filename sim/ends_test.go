@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"reflect"
 	"strings"
 	"testing"
 
@@ -141,7 +142,7 @@ func TestDrawnVeins(t *testing.T) {
 	widths := map[float64]bool{}
 	for seed := uint64(1); seed < 20; seed++ {
 		a, b := newEngine(t, c, seed), newEngine(t, c, seed)
-		if a.veins[0] != b.veins[0] || a.veins[0].Site != vein.Forearm {
+		if !reflect.DeepEqual(a.veins[0], b.veins[0]) || a.veins[0].Site != vein.Forearm {
 			t.Fatal("the same seed draws another vein")
 		}
 		widths[a.veins[0].DiameterMM] = true

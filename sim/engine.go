@@ -64,6 +64,12 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	e := &Engine{c: c, p: p}
 	e.drugs, e.agents = make([]drug.Drug, 1, maxAgents), make([]circulation.Agent, 1, maxAgents)
 	e.ordered = e.play(d)
+	for _, o := range c.Also {
+		d, ok := drug.Named(o.Drug)
+		if !ok || e.play(d) == 0 {
+			return nil, fmt.Errorf("also ordered: %q cannot be played", o.Drug)
+		}
+	}
 	for _, v := range p.Vials {
 		if d, ok := drug.Named(v.Drug); ok && d.VolumeL > 0 && e.play(d) == 0 {
 			return nil, fmt.Errorf("place: more than %d drugs are in stock", maxAgents-1)
@@ -130,6 +136,14 @@ func (e *Engine) Reset(seed uint64) error {
 			}
 		}
 		e.people = append(e.people, who)
+	}
+	for _, r := range c.Running {
+		if err := e.takeOver(r); err != nil {
+			return err
+		}
+	}
+	if len(c.Running) > 0 {
+		e.settle(0)
 	}
 	e.read(0)
 	return nil

@@ -38,5 +38,7 @@ type Entry struct {
 	Unit    string  // unit of Value
 	Why     string  // the reason of a refusal
 
+	Own bool // a finding that is this patient's own: it was there before any leak
+
 	Sys, Dia, Rate float64 // of a Reading, beside its mean
 }

@@ -188,6 +188,9 @@ func TestNothingIsLost(t *testing.T) {
 			c.Wear = vein.Ends{Occlusion: rng.Float64(), Phlebitis: rng.Float64(), Dislodging: rng.Float64()}
 			c.Patient.Restless = true
 		}
+		if rng.IntN(3) == 0 {
+			c.InPlace, c.Running = handedOver().InPlace, handedOver().Running
+		}
 		c.Strains = []Strain{{ID: "bleed", At: 40 * Minute, Over: 10 * Minute, MmHg: -12, By: "press", Eases: 5 * Minute}}
 		e, err := New(c, p, rng.Uint64())
 		if err != nil {

@@ -262,6 +262,7 @@ type world struct {
 	strained    int    // strains that have begun
 	treated     []Time // when each was first treated; Never
 	central     centralState
+	mended      bool // the prescriber has put the order right
 	over        bool
 }
 

@@ -28,6 +28,9 @@ func (e *Engine) raiseSums(action string, at Time) {
 func (e *Engine) key(q Question, at Time) (key quantity.Quantity, working string, ok bool) {
 	n := func(v, step float64) string { return quantity.Number(quantity.Round(v, step)) }
 	b, p := e.lastBag(false), e.firstConnected()
+	if q.Drug != "" {
+		b, p = e.lastBagOf(q.Drug), e.connectedOf(q.Drug)
+	}
 	switch q.What {
 	case SumConcentration:
 		if b != nil {
@@ -37,8 +40,12 @@ func (e *Engine) key(q Question, at Time) (key quantity.Quantity, working string
 		}
 	case SumRate:
 		if b != nil {
-			per := e.perMin(e.c.Order.Start)
-			return quantity.Of(dose.Rate(per, b.Nominal), "mL/h"), e.rateWorking(b.Nominal), true
+			o, ordered := e.orderOf(b.Drug)
+			if !ordered {
+				o = e.order()
+			}
+			per := e.perMin(o.Start, o.Drug)
+			return quantity.Of(dose.Rate(per, b.Nominal), "mL/h"), e.rateWorking(o, b.Nominal), true
 		}
 	case SumRunOut:
 		if p != nil && p.bag != nil && p.rate > 0 {
@@ -63,9 +70,9 @@ func (e *Engine) key(q Question, at Time) (key quantity.Quantity, working string
 	return quantity.Quantity{}, "", false
 }
 
-// rateWorking is how the rate of the order's starting dose comes about.
-func (e *Engine) rateWorking(conc float64) string {
-	start, kg, base := e.c.Order.Start, "", e.base(e.ordered)
+// rateWorking is how the rate of an order's starting dose comes about.
+func (e *Engine) rateWorking(o Order, conc float64) string {
+	start, kg, base := o.Start, "", e.base(e.number(o.Drug))
 	if !start.Unit.Same(quantity.MustUnit(base + "/min")) {
 		kg = fmt.Sprintf(" x %s kg", quantity.Number(e.c.Patient.WeightKG))
 	}
@@ -77,6 +84,26 @@ func (e *Engine) lastBag(syringe bool) *bagState {
 	for i := len(e.bags) - 1; i >= 0; i-- {
 		if isAntidote(e.bags[i].Drug) == syringe {
 			return e.bags[i]
+		}
+	}
+	return nil
+}
+
+// lastBagOf is the bag of a drug made last.
+func (e *Engine) lastBagOf(drug string) *bagState {
+	for i := len(e.bags) - 1; i >= 0; i-- {
+		if e.bags[i].Drug == drug {
+			return e.bags[i]
+		}
+	}
+	return nil
+}
+
+// connectedOf is the first pump that holds a drug and is connected.
+func (e *Engine) connectedOf(drug string) *pumpState {
+	for _, p := range e.pumps {
+		if p.site != nil && p.bag != nil && p.bag.Drug == drug {
+			return p
 		}
 	}
 	return nil

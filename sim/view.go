@@ -68,7 +68,7 @@ type SumView struct{ ID, Text, Unit string }
 // View is the present as the learner may see it.
 func (e *Engine) View() View {
 	v := View{
-		Now: e.now, Over: e.over, Patient: e.c.Patient.Name, Order: e.c.Order,
+		Now: e.now, Over: e.over, Patient: e.c.Patient.Name, Order: e.order(),
 		Shown: clone(e.shown), HandsTo: e.now, VoiceTo: e.now,
 	}
 	for _, p := range e.pumps {

@@ -113,12 +113,21 @@ func (s *Session) watch(string) []Line {
 
 // order shows the order again.
 func (s *Session) order(string) []Line {
+	var lines []Line
 	for _, en := range s.entries {
-		if en.Kind == sim.Found && en.What == "order" {
-			return []Line{told("%s", oneLine(en.Word))}
+		switch {
+		case en.Kind == sim.Started && en.Act == "read-order":
+			lines = nil // what was read before is no longer the order
+		case en.Kind == sim.Found && en.What == "order":
+			lines = append(lines, told("%s", oneLine(en.Word)))
+		case en.Kind == sim.Replied && en.Act == "query-order":
+			lines = append(lines, happened(en))
 		}
 	}
-	return []Line{told("You have not read it yet: read the order.")}
+	if len(lines) == 0 {
+		lines = []Line{told("You have not read it yet: read the order.")}
+	}
+	return lines
 }
 
 // sofar is the journal without what is hidden.

@@ -1,0 +1,124 @@
+package sim
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"blanch/sim/quantity"
+	"blanch/sim/vein"
+)
+
+// handedOver is a case that opens with norepinephrine running.
+func handedOver() *Case {
+	c := testCase()
+	c.InPlace = []InPlace{{Vein: "left-cephalic-forearm", Cannula: vein.Cannula{Gauge: 20, LengthMM: 47.8}, AngleDeg: 30}}
+	c.Running = []Running{{Pump: "pump-1", Drug: "norepinephrine", Amount: quantity.Of(4, "mg"), BagML: 250, LeftML: 150, Line: "left-cephalic-forearm", MLH: 14}}
+	c.Patient.Untreated = []Point{{0, 52}, {4 * Hour, 52}}
+	return c
+}
+
+// What has run for long stands at its steady state, dose rate over clearance,
+// and stays there while nothing is touched.
+func TestRunningWhenItOpensIsSettled(t *testing.T) {
+	c := handedOver()
+	c.Leak = Fate{Kind: NoLeak}
+	e := newEngine(t, c, 1)
+	clearance := e.agents[e.ordered].K * e.agents[e.ordered].VolumeL // L/s
+	want := 14.0 / 3600 * e.bags[0].True / clearance
+	for _, at := range []Time{0, Minute, Hour, 3 * Hour} {
+		e.Advance(at)
+		f := e.fork()
+		f.change(at)
+		if got := f.blood[f.ordered]; math.Abs(got.Effect/want-1) > 1e-9 || math.Abs(got.Amount/e.agents[e.ordered].VolumeL/want-1) > 1e-9 {
+			t.Errorf("at %s: effect site %g, blood %g, want %g per L", at.Clock(), got.Effect, got.Amount/e.agents[e.ordered].VolumeL, want)
+		}
+		if off := balance(t, e.Book()); off > 1e-9 {
+			t.Errorf("at %s the books are off by %g", at.Clock(), off)
+		}
+	}
+	r := e.Result()
+	if len(r.Runs) != 1 || r.Runs[0].From != 0 || r.Lines[0].Pressor != 0 || r.Outcome.FirstDrug != 0 {
+		t.Errorf("runs %+v, pressor from %d, first drug %d; want all from 0:00", r.Runs, r.Lines[0].Pressor, r.Outcome.FirstDrug)
+	}
+	if why := e.inStock("norepinephrine", 24); why != "" {
+		t.Errorf("the bag that hung there is taken from the stock: %s", why)
+	}
+}
+
+func TestRunningIsRefused(t *testing.T) {
+	for want, change := range map[string]func(r *Running){
+		"no pump called":        func(r *Running) { r.Pump = "pump-9" },
+		"no line that is free":  func(r *Running) { r.Line = "right-hand" },
+		"no dopamine in stock":  func(r *Running) { r.Drug = "dopamine" },
+		"pump-1 runs already":   nil,
+		"running when it opens": func(r *Running) { r.Pump = "" },
+	} {
+		c := handedOver()
+		if change != nil {
+			change(&c.Running[0])
+		} else {
+			c.Running = append(c.Running, c.Running[0])
+		}
+		if _, err := New(c, testPlace(), 1); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("got %v, want an error with %q", err, want)
+		}
+	}
+}
+
+// A patient's own finding is shown where nothing is wrong, and a sign of a leak
+// over it.
+func TestFindingsOfThePatientsOwn(t *testing.T) {
+	c := handedOver()
+	c.Leak = Fate{Kind: Placed, Begins: 30 * Minute, Over: Minute, Fraction: 0.9}
+	c.Veins[0].AsFound = map[string]string{"warmth": "cool, as all her skin is"}
+	e := newEngine(t, c, 1)
+	var before, after Entry
+	for _, en := range play(t, e, `
+0:01:00 feel around left-cephalic-forearm
+1:30:00 feel around left-cephalic-forearm`) {
+		if en.Kind == Found && en.What == "warmth" {
+			if en.At < 30*Minute {
+				before = en
+			} else {
+				after = en
+			}
+		}
+	}
+	if before.Word != "cool, as all her skin is" || !before.Own {
+		t.Errorf("before the leak: %+v", before)
+	}
+	if after.Word != "cool" || after.Own {
+		t.Errorf("after the leak: %+v", after)
+	}
+}
+
+// An order that was not meant as written is put right once, by the prescriber
+// alone.
+func TestOrderIsMended(t *testing.T) {
+	c := testCase()
+	c.Mended = &Mended{Says: "I meant mcg/min.", Order: c.Order}
+	c.Mended.Text, c.Mended.Start = "norepinephrine 4 mcg/min", quantity.Of(4, "mcg/min")
+	e := newEngine(t, c, 1)
+	var replies, orders []string
+	for _, en := range play(t, e, `
+0:00:30 send for second-nurse
+0:03:00 query the order with second-nurse
+0:05:00 query the order with doctor
+0:07:00 query the order with doctor
+0:09:00 read the order`) {
+		switch {
+		case en.Kind == Replied && en.Act == "query-order":
+			replies = append(replies, en.Word)
+		case en.Kind == Found && en.What == "order":
+			orders = append(orders, en.Word)
+		}
+	}
+	want := "That is not my order to change.|I meant mcg/min.|The order stands as I have just changed it."
+	if got := strings.Join(replies, "|"); got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	if len(orders) != 1 || orders[0] != "norepinephrine 4 mcg/min" || e.View().Order.Start != c.Mended.Start {
+		t.Errorf("read %q, want the mended order", orders)
+	}
+}
