@@ -15,6 +15,8 @@ const (
 	actDeclineCall = "decline"
 	actFlush       = "flush"
 	actBloodReturn = "blood-return"
+	actHang        = "hang"
+	actWrite       = "write"
 )
 
 // secondCheckAct is the action by which a second person checks something.

@@ -24,6 +24,7 @@ const (
 	people
 	calls
 	checks
+	sharings
 )
 
 // what the names of a set are called in messages.
@@ -31,7 +32,7 @@ func (s set) what() string {
 	return map[set]string{
 		acts: "action", roles: "role of a line", signs: "sign", verdicts: "verdict", plans: "plan",
 		sums: "sum that this case asks for", requests: "request", given: "fact that a call can give",
-		people: "role of a person", calls: "call of this case", checks: "second check",
+		people: "role of a person", calls: "call of this case", checks: "second check", sharings: "way to share a line",
 	}[s]
 }
 
@@ -39,7 +40,7 @@ func (s set) what() string {
 func (s set) standIn() string {
 	return map[set]string{
 		acts: "act", roles: "line", signs: "sign", verdicts: "verdict", plans: "plan", sums: "sum",
-		requests: "request", given: "fact", people: "person", calls: "call", checks: "what",
+		requests: "request", given: "fact", people: "person", calls: "call", checks: "what", sharings: "what",
 	}[s]
 }
 
@@ -90,7 +91,9 @@ func (s set) names(c *scenarios.Case) []string {
 			out = append(out, call.ID)
 		}
 	case checks:
-		out = []string{"bag", "pump"}
+		out = scenarios.SecondCheckMoments
+	case sharings:
+		out = []string{"flush", "other-vasopressor"}
 	}
 	return slices.Clone(out)
 }
