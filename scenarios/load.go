@@ -41,7 +41,8 @@ func LoadPlace(file string, src []byte) (*sim.Place, []Complaint) {
 	r := newReader(placeShape.fields())
 	var f placeFile
 	if load(r, "place", file, src, placeShape, &f) {
-		r.checkPlace(&f.Place)
+		f.settle()
+		r.checkPlace(&f)
 	}
 	out, failed := r.done()
 	if failed {
