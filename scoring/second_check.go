@@ -25,12 +25,13 @@ func (r *record) occasions(what string) []occasion {
 	runs := r.pressorRuns()
 	var out []occasion
 	bags, pumps := map[string]bool{}, map[string]bool{}
-	strength := map[string]float64{} // of the bag that ran last, by pump
+	strength := map[string]float64{} // of the bag that ran last, by drug
 	for i, run := range runs {
 		bag, pump := bags[run.Bag], pumps[run.Pump]
 		bags[run.Bag], pumps[run.Pump] = true, true
-		before, ran := strength[run.Pump]
-		strength[run.Pump] = r.nominal(run.Bag)
+		b := r.bagNamed(run.Bag)
+		before, ran := strength[b.Drug]
+		strength[b.Drug] = b.Nominal
 		var came, served bool
 		var by []int
 		check := func(act, subject string, from sim.Time) bool {
@@ -54,7 +55,7 @@ func (r *record) occasions(what string) []occasion {
 			came = i > 0 && !bag
 			served = came && check(secondCheckAct["bag"], run.Bag, 0)
 		case "new-concentration":
-			came = !bag && ran && before != strength[run.Pump]
+			came = !bag && ran && before != b.Nominal
 			served = came && check(secondCheckAct["pump"], run.Pump, r.hung(run.Pump, run.From))
 		}
 		if !served {
@@ -135,24 +136,17 @@ func (r *record) hung(pump string, at sim.Time) sim.Time {
 	return last
 }
 
-func (r *record) nominal(bag string) float64 {
+func (r *record) bagNamed(id string) sim.BagRecord {
 	for _, b := range r.Bags {
-		if b.ID == bag {
-			return b.Nominal
+		if b.ID == id {
+			return b
 		}
 	}
-	return 0
+	return sim.BagRecord{}
 }
 
 // drugOf is what is in a bag.
-func (r *record) drugOf(bag string) string {
-	for _, b := range r.Bags {
-		if b.ID == bag {
-			return b.Drug
-		}
-	}
-	return ""
-}
+func (r *record) drugOf(bag string) string { return r.bagNamed(bag).Drug }
 
 // pressorRuns are the stretches in which a vasopressor ran, in order.
 func (r *record) pressorRuns() []sim.Run {
