@@ -16,8 +16,8 @@ type caseFile struct {
 	Case
 }
 
-// amount is how much of a drug, in its own unit.
-var amount = form[quantity.Quantity]{
+// drugAmount is how much of a drug, in its own unit.
+var drugAmount = form[quantity.Quantity]{
 	value: Value{Kind: "amount", Says: "an amount such as 4 mg or 20 units", Pattern: quantityPattern},
 	read: func(r *reader, at string, n *node, v *quantity.Quantity) bool {
 		const says = "an amount such as 4 mg or 20 units"
@@ -149,7 +149,7 @@ var asFoundShape = func() shape[map[string]string] {
 var runningShape = shape[sim.Running]{name: "running infusion", rows: []row[sim.Running]{
 	need("pump", name("a pump of the place"), func(u *sim.Running) *string { return &u.Pump }, "The pump it runs on.", "pump-1"),
 	need("drug", name("a drug such as norepinephrine"), func(u *sim.Running) *string { return &u.Drug }, "The drug, which must be in stock.", "norepinephrine"),
-	need("amount", amount, func(u *sim.Running) *quantity.Quantity { return &u.Amount }, "Drug in the bag when it was mixed.", "4 mg"),
+	need("amount", drugAmount, func(u *sim.Running) *quantity.Quantity { return &u.Amount }, "Drug in the bag when it was mixed.", "4 mg"),
 	need("bag", measure("mL", "a volume such as 250 mL", 10, 5000), func(u *sim.Running) *float64 { return &u.BagML }, "Labelled volume of the bag, to which the drug was added.", "250 mL"),
 	need("left", measure("mL", "a volume such as 180 mL", 1, 5000), func(u *sim.Running) *float64 { return &u.LeftML }, "What is left in it.", "180 mL"),
 	need("vein", name("a vein of the case"), func(u *sim.Running) *string { return &u.Line }, "The vein of the line in place that it runs through.", "left-cephalic-forearm"),

@@ -25,10 +25,74 @@ var format = form[int]{
 
 // placeFile is a place as a file gives it.
 type placeFile struct {
-	format int
-	note   string
+	format    int
+	note      string
+	pumps     []pumpFile
+	vials     []vialFile
+	premixed  []premixedFile
+	libraries []libraryFile
 	sim.Place
 }
+
+type pumpFile struct {
+	sim.Pump
+	library string
+}
+
+// stocked is an amount of a drug in mg or in units.
+type stocked struct {
+	amount float64
+	units  bool
+}
+
+type vialFile struct {
+	sim.Vial
+	stocked
+}
+
+type premixedFile struct {
+	sim.Premixed
+	stocked
+}
+
+type libraryFile struct {
+	name   string
+	limits []sim.DrugLimit
+}
+
+// amount is an amount of drug in stock.
+var amount = func() form[stocked] {
+	const says = "an amount such as 4 mg, or 20 units of vasopressin"
+	mg, units := measure("mg", says, 0.001, 10000), measure("units", says, 0.1, 10000)
+	return form[stocked]{value: mg.value, read: func(r *reader, at string, n *node, v *stocked) bool {
+		if q, err := quantity.Parse(n.text); n.kind == scalar && err == nil && q.Unit.Same(quantity.MustUnit("units")) {
+			v.units = true
+			return units.read(r, at, n, &v.amount)
+		}
+		return mg.read(r, at, n, &v.amount)
+	}}
+}()
+
+func doseRange(name, says, low, high string) form[sim.DoseRange] {
+	return group(shape[sim.DoseRange]{name: name, rows: []row[sim.DoseRange]{
+		may("least", dose, func(d *sim.DoseRange) *quantity.Quantity { return &d.Least }, says+" under this dose.", low),
+		may("most", dose, func(d *sim.DoseRange) *quantity.Quantity { return &d.Most }, says+" over this dose.", high),
+	}})
+}
+
+var limitShape = shape[sim.DrugLimit]{name: "drug", rows: []row[sim.DrugLimit]{
+	may("soft", doseRange("soft", "It warns", "0.01 mcg/kg/min", "0.3 mcg/kg/min"), func(l *sim.DrugLimit) *sim.DoseRange { return &l.Soft },
+		"The pump warns outside these doses and takes the rate all the same.", "{most: 0.3 mcg/kg/min}"),
+	may("hard", doseRange("hard", "It refuses", "0.005 mcg/kg/min", "1 mcg/kg/min"), func(l *sim.DrugLimit) *sim.DoseRange { return &l.Hard },
+		"The pump refuses a rate outside these doses.", "{most: 1 mcg/kg/min}"),
+}}
+
+var libraries = func() form[[]libraryFile] {
+	drugs := named(limitShape, identify(func(l *sim.DrugLimit) *string { return &l.Drug }))
+	return entries(form[libraryFile]{value: drugs.value, read: func(r *reader, at string, n *node, v *libraryFile) bool {
+		return drugs.read(r, at, n, &v.limits)
+	}}, "library", identify(func(l *libraryFile) *string { return &l.name }))
+}()
 
 func identify[T any](id func(*T) *string) func(t *T, name string, at Pos) {
 	return func(t *T, name string, at Pos) { *id(t) = name }
@@ -60,24 +124,39 @@ var cannula = form[vein.Cannula]{
 	},
 }
 
-var pumpShape = shape[sim.Pump]{name: "pump", rows: []row[sim.Pump]{
-	need("step", measure("mL/h", "a rate such as 0.1 mL/h", 0.01, 10), func(p *sim.Pump) *float64 { return &p.StepMLH },
+var pumpShape = shape[pumpFile]{name: "pump", rows: []row[pumpFile]{
+	need("step", measure("mL/h", "a rate such as 0.1 mL/h", 0.01, 10), func(p *pumpFile) *float64 { return &p.StepMLH },
 		"The smallest step in which the rate can be set.", "0.1 mL/h"),
-	need("most", measure("mL/h", "a rate such as 999 mL/h", 1, 10000), func(p *sim.Pump) *float64 { return &p.MostMLH },
+	need("most", measure("mL/h", "a rate such as 999 mL/h", 1, 10000), func(p *pumpFile) *float64 { return &p.MostMLH },
 		"The highest rate it can be set to.", "999 mL/h"),
-	need("warns before empty", span("a time such as 10 min"), func(p *sim.Pump) *sim.Time { return &p.EmptyWarn },
+	need("warns before empty", span("a time such as 10 min"), func(p *pumpFile) *sim.Time { return &p.EmptyWarn },
 		"How long before the bag is empty it warns.", "10 min"),
+	may("library", name("a library of this place"), func(p *pumpFile) *string { return &p.library },
+		"The drug library that it runs with; left out, it takes any dose.", "general"),
 }}
 
-var vialShape = shape[sim.Vial]{name: "vial", rows: []row[sim.Vial]{
-	need("drug", name("a drug such as norepinephrine"), func(v *sim.Vial) *string { return &v.Drug },
+var vialShape = shape[vialFile]{name: "vial", rows: []row[vialFile]{
+	need("drug", name("a drug such as norepinephrine"), func(v *vialFile) *string { return &v.Drug },
 		"The generic name of the drug.", "norepinephrine"),
-	need("amount", measure("mg", "an amount such as 4 mg", 0.001, 10000), func(v *sim.Vial) *float64 { return &v.MG },
-		"Drug in one vial; norepinephrine as base.", "4 mg"),
-	need("volume", measure("mL", "a volume such as 4 mL", 0.1, 1000), func(v *sim.Vial) *float64 { return &v.ML },
+	need("amount", amount, func(v *vialFile) *stocked { return &v.stocked },
+		"Drug in one vial; norepinephrine as base, vasopressin in units.", "4 mg"),
+	need("volume", measure("mL", "a volume such as 4 mL", 0.1, 1000), func(v *vialFile) *float64 { return &v.ML },
 		"Volume of one vial.", "4 mL"),
-	need("number", whole(0, 1000), func(v *sim.Vial) *int { return &v.Number },
+	need("number", whole(0, 1000), func(v *vialFile) *int { return &v.Number },
 		"How many are in stock.", "4"),
+	may("out of date", truth, func(v *vialFile) *bool { return &v.Past },
+		"Whether they have passed their date; then nothing can be drawn from them, and looking through the kit finds an antidote that has.", "true"),
+}}
+
+var premixedShape = shape[premixedFile]{name: "premixed bag", rows: []row[premixedFile]{
+	need("drug", name("a drug such as norepinephrine"), func(v *premixedFile) *string { return &v.Drug },
+		"The generic name of the drug.", "norepinephrine"),
+	need("amount", amount, func(v *premixedFile) *stocked { return &v.stocked },
+		"Drug in one bag; norepinephrine as base, vasopressin in units.", "4 mg"),
+	need("volume", measure("mL", "a volume such as 250 mL", 10, 5000), func(v *premixedFile) *float64 { return &v.ML },
+		"What the bag holds, as on its label.", "250 mL"),
+	need("number", whole(0, 1000), func(v *premixedFile) *int { return &v.Number },
+		"How many are in stock.", "2"),
 }}
 
 var kitShape = shape[sim.Place]{name: "kit", rows: []row[sim.Place]{
@@ -87,6 +166,8 @@ var kitShape = shape[sim.Place]{name: "kit", rows: []row[sim.Place]{
 		"There and back.", "2 min"),
 	need("ready", truth, func(p *sim.Place) *bool { return &p.KitReady },
 		"Whether it is complete and in date.", "true"),
+	may("lacks", line, func(p *sim.Place) *string { return &p.KitLacks },
+		"What looking through a kit that is not ready shows; left out, that the antidote is missing.", "the fine needles are missing"),
 }}
 
 var personShape = shape[sim.Person]{name: "person", rows: []row[sim.Person]{
@@ -118,8 +199,10 @@ var placeShape = shape[placeFile]{name: "place", rows: []row[placeFile]{
 	need("place", name("the name of the place"), func(p *placeFile) *string { return &p.ID }, "What cases call this place.", "tern-ward"),
 	need("name", line, func(p *placeFile) *string { return &p.Name }, "What learners read.", "Tern Ward, Alder Court Hospital"),
 	may("note", prose, func(p *placeFile) *string { return &p.note }, "For authors: where the figures come from.", "An invented ward."),
-	need("pumps", named(pumpShape, identify(func(p *sim.Pump) *string { return &p.ID })), func(p *placeFile) *[]sim.Pump { return &p.Pumps },
+	need("pumps", named(pumpShape, identify(func(p *pumpFile) *string { return &p.ID })), func(p *placeFile) *[]pumpFile { return &p.pumps },
 		"The pumps, each under its name.", "{pump-1: {step: 0.1 mL/h, most: 999 mL/h, warns before empty: 10 min}}"),
+	may("libraries", libraries, func(p *placeFile) *[]libraryFile { return &p.libraries },
+		"Drug libraries, each under a name, with the limits for each drug. Doses are reckoned with the concentration on the bag's label and the patient's weight.", "{general: {norepinephrine: {soft: {most: 0.3 mcg/kg/min}, hard: {most: 1 mcg/kg/min}}}}"),
 	need("tubing", measure("mL", "a volume such as 15 mL", 0, 100), func(p *placeFile) *float64 { return &p.TubingML },
 		"Dead volume of an infusion set from bag to connector.", "15 mL"),
 	need("extension", measure("mL", "a volume such as 0.9 mL", 0, 20), func(p *placeFile) *float64 { return &p.ExtensML },
@@ -128,8 +211,10 @@ var placeShape = shape[placeFile]{name: "place", rows: []row[placeFile]{
 		"The cannulae in stock.", "[20 gauge 29.5 mm, 20 gauge 47.8 mm]"),
 	need("bags", listOf(measure("mL", "a volume such as 250 mL", 10, 5000)), func(p *placeFile) *[]float64 { return &p.BagsML },
 		"The bags of diluent in stock, by their labelled volume.", "[250 mL]"),
-	need("vials", listOf(group(vialShape)), func(p *placeFile) *[]sim.Vial { return &p.Vials },
+	need("vials", listOf(group(vialShape)), func(p *placeFile) *[]vialFile { return &p.vials },
 		"The drugs in stock.", "[{drug: norepinephrine, amount: 4 mg, volume: 4 mL, number: 4}]"),
+	may("premixed", listOf(group(premixedShape)), func(p *placeFile) *[]premixedFile { return &p.premixed },
+		"Bags in stock that come with the drug in them.", "[{drug: norepinephrine, amount: 4 mg, volume: 250 mL, number: 2}]"),
 	need("kit", group(kitShape), func(p *placeFile) *sim.Place { return &p.Place },
 		"The extravasation kit.", "{at: the nurses' station, walk: 2 min, ready: true}"),
 	need("ultrasound", truth, func(p *placeFile) *bool { return &p.Ultrasound }, "Whether there is an ultrasound machine.", "true"),

@@ -2,6 +2,9 @@ package scenarios
 
 import (
 	"blanch/sim"
+	"blanch/sim/drug"
+	"blanch/sim/quantity"
+	"blanch/sim/tissue"
 	"blanch/sim/vein"
 )
 
@@ -13,6 +16,8 @@ type policyFile struct {
 	because []string // beside limitRows
 	dose    between
 	volume  between
+	others  []perDrugBetween
+	over    []perDrug
 	Policy
 }
 
@@ -21,6 +26,12 @@ type between struct{ least, most float64 }
 type perDrug struct {
 	drug  string
 	value float64
+	units bool // in units, not in mcg
+}
+
+type perDrugBetween struct {
+	drug string
+	between
 }
 
 func identifyDrug(p *perDrug, id string, _ Pos) { p.drug = id }
@@ -32,12 +43,68 @@ func range2(name, unit, says, low, high string, top float64) form[between] {
 	}})
 }
 
-func perDrugOf(unit, says string) form[[]perDrug] {
-	inner := measure(unit, says, 0.0001, 100000)
-	return entries(form[perDrug]{value: inner.value, read: func(r *reader, at string, n *node, v *perDrug) bool {
-		return inner.read(r, at, n, &v.value)
+// perDrugOf is a limit for each drug: in mcg, or in units for a drug that is
+// kept in them.
+func perDrugOf(per, says string) form[[]perDrug] {
+	mcg, units := measure("mcg/"+per, says, 0.0001, 100000), measure("units/"+per, says, 0.0001, 1000)
+	return entries(form[perDrug]{value: mcg.value, read: func(r *reader, at string, n *node, v *perDrug) bool {
+		if q, err := quantity.Parse(n.text); n.kind == scalar && err == nil && q.Unit.Same(quantity.MustUnit("units/"+per)) {
+			v.units = true
+			return units.read(r, at, n, &v.value)
+		}
+		return mcg.read(r, at, n, &v.value)
 	}}, "drug", identifyDrug)
 }
+
+// otherAntidotes has a field for every antidote besides phentolamine, whose
+// limits stand by themselves.
+var otherAntidotes = func() shape[policyFile] {
+	s := shape[policyFile]{name: "other antidotes"}
+	for _, name := range drug.Names() {
+		d, _ := drug.Named(name)
+		if d.Role != drug.Antidote || name == "phentolamine" {
+			continue
+		}
+		i := len(s.rows)
+		least, most := d.Treatment.Least.String(), d.Treatment.Most.String()
+		s.rows = append(s.rows, may(name, range2("dose", "mg", "an amount such as "+most, least, most, 1000), func(p *policyFile) *between {
+			for len(p.others) <= i {
+				p.others = append(p.others, perDrugBetween{})
+			}
+			p.others[i].drug = name
+			return &p.others[i].between
+		}, "What is accepted of it in all.", "{least: "+least+", most: "+most+"}"))
+	}
+	return s
+}()
+
+// lasting is a length of time that is more than nothing.
+func lasting(says string) form[sim.Time] {
+	inner := measure("s", says, 60, 14*24*3600)
+	return form[sim.Time]{value: Value{Kind: "time", Says: says, Pattern: quantityPattern}, read: func(r *reader, at string, n *node, v *sim.Time) bool {
+		var s float64
+		ok := inner.read(r, at, n, &s)
+		*v = milliseconds(s)
+		return ok
+	}}
+}
+
+func signNames() []string {
+	var names []string
+	for _, s := range tissue.Signs() {
+		names = append(names, string(s))
+	}
+	return names
+}
+
+var callForShape = shape[policyFile]{name: "call for central access", rows: []row[policyFile]{
+	may("dose over", perDrugOf("min", "a dose such as 10 mcg/min"), func(p *policyFile) *[]perDrug { return &p.over },
+		"A dose through a peripheral line over this, by drug.", "{norepinephrine: 10 mcg/min}"),
+	may("vasopressors", whole(2, 5), func(p *policyFile) *int { return &p.CallFor.Vasopressors },
+		"As many vasopressors at once.", "2"),
+	may("failed tries", whole(1, 20), func(p *policyFile) *int { return &p.CallFor.Tries },
+		"As many punctures of arm veins that failed.", "3"),
+}}
 
 // because is a group with a field for each limit.
 var because = func() form[policyFile] {
@@ -51,8 +118,8 @@ var because = func() form[policyFile] {
 
 // limitRows are the limits that only a policy may set.
 var limitRows = []row[policyFile]{
-	need("longest run", span("a time such as 24 h"), func(p *policyFile) *sim.Time { return &p.LongestRun },
-		"How long a vasopressor may run through a peripheral line.", "24 h"),
+	may("longest run", lasting("a time such as 24 h"), func(p *policyFile) *sim.Time { return &p.LongestRun },
+		"How long a vasopressor may run through a peripheral line; no end when left out.", "24 h"),
 	need("decide by", span("a time such as 4 h"), func(p *policyFile) *sim.Time { return &p.DecideBy },
 		"When, after the start, it must be decided whether central access is needed.", "4 h"),
 	need("check early", span("a time such as 15 min"), func(p *policyFile) *sim.Time { return &p.CheckEarly },
@@ -69,12 +136,22 @@ var limitRows = []row[policyFile]{
 		"The shortest cannula that may carry it.", "29.5 mm"),
 	need("least share", share("a share such as 65 %"), func(p *policyFile) *float64 { return &p.LeastShare },
 		"The least share of the cannula's length that lies in the vein.", "65 %"),
-	need("highest concentration", perDrugOf("mcg/mL", "a concentration such as 16 mcg/mL"), func(p *policyFile) *[]perDrug { return &p.limits },
+	may("least vein", measure("mm", "a diameter such as 4 mm", 0.5, 20), func(p *policyFile) *float64 { return &p.LeastVeinMM },
+		"The narrowest vein that may carry it; any width when left out.", "4 mm"),
+	need("highest concentration", perDrugOf("mL", "a concentration such as 16 mcg/mL"), func(p *policyFile) *[]perDrug { return &p.limits },
 		"The strongest mix that may run through a peripheral line, by drug.", "{norepinephrine: 16 mcg/mL}"),
-	need("highest dose", perDrugOf("mcg/min", "a dose such as 15 mcg/min"), func(p *policyFile) *[]perDrug { return &p.doses },
+	need("highest dose", perDrugOf("min", "a dose such as 15 mcg/min"), func(p *policyFile) *[]perDrug { return &p.doses },
 		"The highest dose through a peripheral line, by drug.", "{norepinephrine: 15 mcg/min}"),
-	need("second checks", listOf(oneOf("a moment", "bag", "pump")), func(p *policyFile) *[]string { return &p.SecondChecks },
-		"What a second person checks: the bag once mixed, the pump once set.", "[bag, pump]"),
+	may("dosing weight", oneOf("which weight", DosingWeights...), func(p *policyFile) *string { return &p.DosingWeight },
+		"The weight that doses by the kilogram are reckoned by. Where the case does not give it, the actual one stands in; so it does when this is left out.", "ideal"),
+	need("second checks", listOf(oneOf("a moment", SecondCheckMoments...)), func(p *policyFile) *[]string { return &p.SecondChecks },
+		"When a second person checks: the bag before it runs, the pump before it first runs, both at the first start (set-up), each further bag (new-bag), each bag of another strength (new-concentration), the pump after it was moved to another line (changeover), each running pump as it stands when the patient is handed over (handover).", "[bag, pump]"),
+	may("line shared with", oneOf("what may share", SharedLines...), func(p *policyFile) *string { return &p.SharedWith },
+		"What else may go through a line after it has carried a vasopressor: nothing, a flush, or another vasopressor (and flushes).", "nothing"),
+	may("blood return while running", oneOf("how it may be tested", BloodReturns...), func(p *policyFile) *string { return &p.BloodReturn },
+		"Whether blood return is tested at a line through which a vasopressor runs: never, allowed, or with every check.", "never"),
+	may("change bag after", lasting("a time such as 24 h"), func(p *policyFile) *sim.Time { return &p.ChangeBagAfter },
+		"How long after it was made up a bag may still run.", "24 h"),
 	need("backup by", span("a time such as 1 h"), func(p *policyFile) *sim.Time { return &p.BackupBy },
 		"When, after the start, there must be a second working line.", "1 h"),
 	need("start by", span("a time such as 30 min"), func(p *policyFile) *sim.Time { return &p.StartBy },
@@ -85,6 +162,14 @@ var limitRows = []row[policyFile]{
 		"Volume it is diluted to.", "{least: 10 mL, most: 15 mL}"),
 	need("antidote by", span("a time such as 1 h"), func(p *policyFile) *sim.Time { return &p.AntidoteBy },
 		"How long after a leak is recognised it must be given.", "1 h"),
+	may("antidote for", listOf(oneOf("a sign", signNames()...)), func(p *policyFile) *[]string { return &p.AntidoteFor },
+		"Which findings at a leaking line call for the antidote; leak is any of them. Every recognised leak does when left out.", "[blanching, coolness]"),
+	may("other antidotes", group(otherAntidotes), itself[policyFile],
+		"What is accepted instead of phentolamine, with its doses.", "{terbutaline: {least: 0.5 mg, most: 1 mg}}"),
+	may("scale", line, func(p *policyFile) *string { return &p.Scale },
+		"The scale that a leak is graded by, in the notes as: grade 2. None when left out.", "infiltration scale, grade 0 to 4"),
+	may("call for central access", group(callForShape), itself[policyFile],
+		"What makes central access be asked for at once, before the time to decide.", "{dose over: {norepinephrine: 10 mcg/min}, failed tries: 3}"),
 	need("rate step", measure("mL/h", "a rate such as 0.1 mL/h", 0.01, 10), func(p *policyFile) *float64 { return &p.RateStepMLH },
 		"What pump rates are rounded to.", "0.1 mL/h"),
 	need("tolerance", share("a share such as 1 %"), func(p *policyFile) *float64 { return &p.Tolerance },

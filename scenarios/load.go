@@ -43,7 +43,8 @@ func LoadPlace(file string, src []byte) (*sim.Place, []Complaint) {
 	r := newReader(placeShape.fields())
 	var f placeFile
 	if load(r, "place", file, src, placeShape, &f) {
-		r.checkPlace(&f.Place)
+		f.settle()
+		r.checkPlace(&f)
 	}
 	out, failed := r.done()
 	if failed {
@@ -67,6 +68,18 @@ func LoadPolicy(file string, src []byte) (*Policy, []Complaint) {
 	p.AntidoteMG = [2]float64{f.dose.least, f.dose.most}
 	p.AntidoteML = [2]float64{f.volume.least, f.volume.most}
 	p.MostMcgML, p.MostMcgMin = byDrug(f.limits), byDrug(f.doses)
+	if len(f.over) > 0 {
+		p.CallFor.Over = byDrug(f.over)
+	}
+	for _, d := range f.others {
+		if d.drug == "" {
+			continue
+		}
+		if p.OtherAntidotes == nil {
+			p.OtherAntidotes = map[string][2]float64{}
+		}
+		p.OtherAntidotes[d.drug] = [2]float64{d.least, d.most}
+	}
 	p.Because = map[string]string{}
 	for i, w := range limitRows {
 		if f.because[i] != "" {

@@ -106,7 +106,14 @@ func later(a, b Moment) Moment {
 // longestGap is the longest running time of a vasopressor through one
 // peripheral line between two checks of it, within the window. A pause is no
 // time without a check: nothing runs.
-func (r *record) longestGap(from, to Moment) Span {
+func (r *record) longestGap(from, to Moment) Span { return r.longestWithout(actFeel, from, to) }
+
+func (r *record) longestGapBloodReturn(from, to Moment) Span {
+	return r.longestWithout(actBloodReturn, from, to)
+}
+
+// longestWithout is longestGap for any act of looking.
+func (r *record) longestWithout(act string, from, to Moment) Span {
 	if !from.Known {
 		return Span{}
 	}
@@ -122,7 +129,7 @@ func (r *record) longestGap(from, to Moment) Span {
 				longest, ends = gap, []int{before, now}
 			}
 		}
-		checks := r.checksOf(l)
+		checks := r.checksOf(act, l)
 		for _, stretch := range r.pressorThrough(l) {
 			at := max(begin, stretch.from)
 			until := min(end, stretch.to)
@@ -146,12 +153,7 @@ func (r *record) longestGap(from, to Moment) Span {
 	return spanOf(longest)
 }
 
-// checksOf lists the completed checks of a line, with hands as well as eyes.
-func (r *record) checksOf(line int) []int {
-	return slices.Collect(r.done(actFeel, func(e *sim.Entry) bool { return r.lineOf(e) == line }))
-}
-
-// secondCheck is the first time a second person checked the bag or the pump.
-func (r *record) secondCheck(what string) Moment {
-	return r.first(secondCheckAct[what])
+// checksOf lists when an act of looking was completed at a line.
+func (r *record) checksOf(act string, line int) []int {
+	return slices.Collect(r.done(act, func(e *sim.Entry) bool { return r.lineOf(e) == line }))
 }

@@ -26,6 +26,10 @@ type environment struct {
 	Later        func(a, b Moment) Moment                   `expr:"later"`
 	LongestGap   func(from, to Moment) Span                 `expr:"longest_gap_between_checks"`
 	SecondCheck  func(what string) Moment                   `expr:"second_check"`
+	MissedChecks func(what string) int                      `expr:"missed_second_checks"`
+	GapNoBlood   func(from, to Moment) Span                 `expr:"longest_gap_without_blood_return"`
+	BloodRunning int                                        `expr:"blood_return_while_running"`
+	SharedLine   func(what string) int                      `expr:"shared_line"`
 
 	// The leak.
 	Visible        func(sign string) Moment    `expr:"visible"`
@@ -40,6 +44,9 @@ type environment struct {
 	AntidoteMG     Mass                        `expr:"antidote_mg"`
 	AntidoteVolume Volume                      `expr:"antidote_volume"`
 	AntidoteDilute Volume                      `expr:"antidote_dilution"`
+	AntidoteWanted Moment                      `expr:"antidote_wanted"`
+	AntidoteFits   bool                        `expr:"antidote_accepted"`
+	LeakGraded     bool                        `expr:"leak_graded"`
 
 	// Lines.
 	FirstLine      lineFacts `expr:"first_line"`
@@ -50,6 +57,8 @@ type environment struct {
 	Punctures      int       `expr:"punctures"`
 	TimeOnPoorLine Span      `expr:"time_on_poor_line"`
 	TimePeripheral Span      `expr:"time_peripheral"`
+	CentralWanted  Moment    `expr:"central_wanted"`
+	OldestBag      Span      `expr:"oldest_bag"`
 
 	// The drug and the pressure as shown.
 	HighestDose          Dose                      `expr:"highest_dose"`
@@ -121,6 +130,8 @@ type lineFacts struct {
 	GaugeAllowed  bool   `expr:"gauge_allowed"`
 	LongEnough    bool   `expr:"long_enough"`
 	ShareEnough   bool   `expr:"share_enough"`
+	VeinWidth     Length `expr:"vein_width"`
+	WideEnough    bool   `expr:"vein_wide_enough"`
 	CuffSameArm   bool   `expr:"cuff_on_same_arm"`
 	Placed        Moment `expr:"placed"`
 	PressorFrom   Moment `expr:"pressor_from"`
@@ -163,6 +174,18 @@ type policyFacts struct {
 	RateStep          float64                `expr:"rate_step_mlh"`
 	Tolerance         Share                  `expr:"tolerance"`
 	WithdrawFirst     bool                   `expr:"withdraw_first"`
+	LeastVein         Length                 `expr:"least_vein_mm"`
+	DosingWeight      Words                  `expr:"dosing_weight"`
+	MayShare          func(what string) bool `expr:"may_share"`
+	WantsBloodReturn  bool                   `expr:"wants_blood_return"`
+	AllowsBloodReturn bool                   `expr:"allows_blood_return"`
+	ChangeBagAfter    Span                   `expr:"change_bag_after"`
+	AntidoteFor       Words                  `expr:"antidote_for"`
+	OtherAntidotes    Words                  `expr:"other_antidotes"`
+	Scale             Words                  `expr:"scale"`
+	WantsScale        bool                   `expr:"wants_scale"`
+	CentralDose       Dose                   `expr:"central_dose"`
+	CallForCentral    Words                  `expr:"call_for_central"`
 }
 
 // outcomeFacts are what became of the body. Texts show them; no mark can

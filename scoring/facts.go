@@ -135,10 +135,29 @@ var actFacts = []Fact{
 		Example: `longest_gap_between_checks(start, start + policy.early_for) <= policy.check_early`,
 		fill:    func(e *textEnvironment, r *record) { e.LongestGap = r.longestGap }},
 	{Group: "acts", Name: "second_check", Signature: "second_check(what) -> moment",
-		Says:    "The first time a second person checked the bag, or the pump.",
+		Says:    "The first time a second person checked the bag, or the pump; for the other moments of a policy's second checks, the first time that one was checked as it should be.",
 		Example: `before(second_check("bag"), start)`,
 		args:    []set{checks},
 		fill:    func(e *textEnvironment, r *record) { e.SecondCheck = r.secondCheck }},
+	{Group: "acts", Name: "missed_second_checks", Signature: "missed_second_checks(what) -> count",
+		Says: "How often that moment came, with a vasopressor, and no second person had checked. A bag, a new bag and both parts of a set-up are checked before they run; a new concentration on the pump, with the new bag hung and before it runs; " +
+			"a changeover on the pump, after it moved and before it moves again; a handover on each running pump, as it stands.",
+		Example: `missed_second_checks("changeover") == 0`,
+		args:    []set{checks},
+		fill:    func(e *textEnvironment, r *record) { e.MissedChecks = r.missedSecondChecks }},
+	{Group: "acts", Name: "longest_gap_without_blood_return", Signature: "longest_gap_without_blood_return(moment, moment) -> span",
+		Says:    "As longest_gap_between_checks, of testing blood return instead of feeling.",
+		Example: `longest_gap_without_blood_return(start, ended) <= policy.check_later`,
+		fill:    func(e *textEnvironment, r *record) { e.GapNoBlood = r.longestGapBloodReturn }},
+	{Group: "acts", Name: "blood_return_while_running", Signature: "blood_return_while_running -> count",
+		Says:    "How often blood return was tested at a peripheral line through which a vasopressor ran. The infusion pauses meanwhile.",
+		Example: `policy.allows_blood_return or blood_return_while_running == 0`,
+		fill:    func(e *textEnvironment, r *record) { e.BloodRunning = r.bloodReturnRunning() }},
+	{Group: "acts", Name: "shared_line", Signature: "shared_line(what) -> count",
+		Says:    "How often a flush, or another vasopressor, went through a peripheral line after it had carried a vasopressor.",
+		Example: `policy.may_share("flush") or shared_line("flush") == 0`,
+		args:    []set{sharings},
+		fill:    func(e *textEnvironment, r *record) { e.SharedLine = r.sharedLine }},
 }
 
 var leakFacts = []Fact{
@@ -193,9 +212,25 @@ var leakFacts = []Fact{
 		Says:    "The volume that the antidote was made up to. Not known when none was given.",
 		Example: `antidote_dilution >= policy.least_antidote_ml`,
 		fill:    func(e *textEnvironment, r *record) { e.AntidoteDilute = r.antidoteDilution() }},
+	{Group: "the leak", Name: "antidote_wanted", Signature: "antidote_wanted -> moment",
+		Says:    "The first moment at which a finding called for the antidote under the policy; where the policy wants it for every leak or does not say, the moment the leak was recognised.",
+		Example: `antidote_given - antidote_wanted <= policy.antidote_by`,
+		fill:    func(e *textEnvironment, r *record) { e.AntidoteWanted = r.antidoteWanted() }},
+	{Group: "the leak", Name: "antidote_accepted", Signature: "antidote_accepted -> yes or no",
+		Says:    "Whether all that was put into the tissue was of a drug, and in all a dose, that the policy accepts. No when nothing was given.",
+		Example: `antidote_accepted`,
+		fill:    func(e *textEnvironment, r *record) { e.AntidoteFits = r.antidoteAccepted() }},
+	{Group: "the leak", Name: "leak_graded", Signature: "leak_graded -> yes or no",
+		Says:    `Whether the notes, once the leak was recognised, give a grade as in "grade 2".`,
+		Example: `leak_graded or not policy.wants_scale`,
+		fill:    func(e *textEnvironment, r *record) { e.LeakGraded = r.leakGraded() }},
 }
 
 var drugFacts = []Fact{
+	{Group: "drug and pressure", Name: "oldest_bag", Signature: "oldest_bag -> span",
+		Says:    "The longest that a bag with a vasopressor still ran after it was made up; 0 s when none ran.",
+		Example: `oldest_bag <= policy.change_bag_after`,
+		fill:    func(e *textEnvironment, r *record) { e.OldestBag = r.oldestBag() }},
 	{Group: "drug and pressure", Name: "highest_dose", Signature: "highest_dose -> dose",
 		Says:    "The highest dose of the ordered drug set through a peripheral line. Not known when none ran.",
 		Example: `highest_dose <= policy.most_dose`,
@@ -278,6 +313,10 @@ var sumFacts = []Fact{
 }
 
 var callFacts = []Fact{
+	{Group: "calls", Name: "central_wanted", Signature: "central_wanted -> moment",
+		Says:    "The first moment at which the policy wants central access asked for at once: a dose, a number of vasopressors or of failed tries. Never when that did not come or the policy does not say.",
+		Example: `asked("central-access") - central_wanted <= minutes(15)`,
+		fill:    func(e *textEnvironment, r *record) { e.CentralWanted = r.centralWanted() }},
 	{Group: "calls", Name: "asked", Signature: "asked(request) -> moment",
 		Says:    "The first time the learner asked anyone for this.",
 		Example: `asked("central-access") - start <= policy.decide_by`,

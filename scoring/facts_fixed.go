@@ -1,9 +1,11 @@
 package scoring
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 
+	"blanch/scenarios"
 	"blanch/sim"
 	"blanch/sim/quantity"
 	"blanch/sim/vein"
@@ -21,9 +23,9 @@ var orderTable = []Fact{
 		func(e *textEnvironment, r *record) { e.Order.Drug = Words{r.Case.Order.Drug} }),
 	fixedFact("the order", "order.text", "words", "The order as it was meant: as the learner reads it, or once the prescriber has put it right.", "{order.text}",
 		func(e *textEnvironment, r *record) { e.Order.Text = Words{r.Case.Meant().Text} }),
-	fixedFact("the order", "order.start_dose", "dose", "The dose to start at, as the order was meant, for this patient's weight.", "highest_dose >= order.start_dose",
+	fixedFact("the order", "order.start_dose", "dose", "The dose to start at, as the order was meant, for the weight that the policy doses by.", "highest_dose >= order.start_dose",
 		func(e *textEnvironment, r *record) { e.Order.Start = r.perMinute(r.Case.Meant().Start) }),
-	fixedFact("the order", "order.most_dose", "dose", "The highest dose ordered, as it was meant, for this patient's weight.", "highest_dose <= order.most_dose",
+	fixedFact("the order", "order.most_dose", "dose", "The highest dose ordered, as it was meant, for the weight that the policy doses by.", "highest_dose <= order.most_dose",
 		func(e *textEnvironment, r *record) { e.Order.Most = r.perMinute(r.Case.Meant().Most) }),
 	fixedFact("the order", "order.target", "pressure", "The mean pressure to keep at the least.", "lowest_shown >= order.target",
 		func(e *textEnvironment, r *record) { e.Order.Target = Pressure{r.Case.Order.TargetMmHg} }),
@@ -39,7 +41,7 @@ func (r *record) perMinute(q quantity.Quantity) Dose {
 		return Dose{v}
 	}
 	if v, err := q.In(mcgPerKGMin); err == nil {
-		return Dose{v * r.Case.Patient.WeightKG}
+		return Dose{v * r.doseKG()}
 	}
 	return Dose{unknown}
 }
@@ -53,8 +55,8 @@ func policyFact(name, kind, says, example string, fill func(p *policyFacts, r *r
 var policyTable = []Fact{
 	policyFact("title", "words", "The policy's title.", "{policy.title}",
 		func(p *policyFacts, r *record) { p.Title = Words{r.policy.Title} }),
-	policyFact("longest_run", "span", "The longest peripheral run.", "time_peripheral <= policy.longest_run",
-		func(p *policyFacts, r *record) { p.LongestRun = spanOf(r.policy.LongestRun) }),
+	policyFact("longest_run", "span", "The longest peripheral run; never over when the policy sets no end.", "time_peripheral <= policy.longest_run",
+		func(p *policyFacts, r *record) { p.LongestRun = spanOrNever(r.policy.LongestRun) }),
 	policyFact("decide_by", "span", "Decide on central access by this long after the start.", `asked("central-access") - start <= policy.decide_by`,
 		func(p *policyFacts, r *record) { p.DecideBy = spanOf(r.policy.DecideBy) }),
 	policyFact("check_early", "span", "The longest gap between checks at first.", `longest_gap_between_checks(start, start + policy.early_for) <= policy.check_early`,
@@ -80,7 +82,7 @@ var policyTable = []Fact{
 	policyFact("second_checks", "words", "What wants a second person.", "{policy.second_checks}",
 		func(p *policyFacts, r *record) { p.SecondChecks = Words{strings.Join(r.policy.SecondChecks, ", ")} }),
 	{Group: "the policy", Name: "policy.wants_second_check", Signature: "policy.wants_second_check(what) -> yes or no",
-		Says:    "Whether the policy asks for a second person to check the bag, or the pump.",
+		Says:    "Whether the policy asks for a second person at that moment.",
 		Example: `not policy.wants_second_check("bag") or before(second_check("bag"), start)`,
 		args:    []set{checks}, fixed: true,
 		fill: func(e *textEnvironment, r *record) { e.Policy.WantsSecondCheck = r.wantsSecondCheck }},
@@ -104,6 +106,59 @@ var policyTable = []Fact{
 		func(p *policyFacts, r *record) { p.Tolerance = Share{r.policy.Tolerance} }),
 	policyFact("withdraw_first", "yes or no", "Whether the drug's volume is taken out of the bag before the drug goes in.", "policy.withdraw_first or count(\"feel\") >= 1",
 		func(p *policyFacts, r *record) { p.WithdrawFirst = r.policy.WithdrawFirst }),
+	policyFact("least_vein_mm", "length", "The narrowest vein; 0 mm when the policy does not say.", "first_line.vein_width >= policy.least_vein_mm",
+		func(p *policyFacts, r *record) { p.LeastVein = Length{r.policy.LeastVeinMM} }),
+	policyFact("dosing_weight", "words", "The weight that doses are reckoned by: actual, ideal or stated.", "{policy.dosing_weight}",
+		func(p *policyFacts, r *record) { p.DosingWeight = Words{cmp.Or(r.policy.DosingWeight, "actual")} }),
+	{Group: "the policy", Name: "policy.may_share", Signature: "policy.may_share(what) -> yes or no",
+		Says:    "Whether the policy lets a flush, or another vasopressor, through a line that has carried a vasopressor; yes when it does not say.",
+		Example: `policy.may_share("flush") or shared_line("flush") == 0`,
+		args:    []set{sharings}, fixed: true,
+		fill: func(e *textEnvironment, r *record) { e.Policy.MayShare = r.mayShare }},
+	policyFact("wants_blood_return", "yes or no", "Whether the policy wants blood return tested with every check.", "not policy.wants_blood_return or blood_return_while_running >= 1",
+		func(p *policyFacts, r *record) { p.WantsBloodReturn = r.policy.BloodReturn == bloodWithChecks }),
+	policyFact("allows_blood_return", "yes or no", "Whether the policy lets blood return be tested while a vasopressor runs; yes when it does not say.", "policy.allows_blood_return or blood_return_while_running == 0",
+		func(p *policyFacts, r *record) { p.AllowsBloodReturn = r.policy.BloodReturn != bloodNever }),
+	policyFact("change_bag_after", "span", "How long after it was made up a bag may still run; never over when the policy does not say.", "oldest_bag <= policy.change_bag_after",
+		func(p *policyFacts, r *record) { p.ChangeBagAfter = spanOrNever(r.policy.ChangeBagAfter) }),
+	policyFact("antidote_for", "words", "What calls for the antidote: any sign of a leak, or the findings.", "{policy.antidote_for}",
+		func(p *policyFacts, r *record) { p.AntidoteFor = r.limitWords("antidote for") }),
+	policyFact("other_antidotes", "words", "What is accepted instead of phentolamine.", "{policy.other_antidotes}",
+		func(p *policyFacts, r *record) { p.OtherAntidotes = r.limitWords("other antidotes") }),
+	policyFact("scale", "words", "The scale that a leak is graded by.", "{policy.scale}",
+		func(p *policyFacts, r *record) { p.Scale = r.limitWords("scale") }),
+	policyFact("wants_scale", "yes or no", "Whether the policy grades a leak by a scale.", "leak_graded or not policy.wants_scale",
+		func(p *policyFacts, r *record) { p.WantsScale = r.policy.Scale != "" }),
+	policyFact("central_dose", "dose", "Over this dose of the ordered drug the policy wants central access asked for; not known when it does not say.", "{policy.central_dose}",
+		func(p *policyFacts, r *record) {
+			p.CentralDose = Dose{limit(r.policy.CallFor.Over, r.Case.Order.Drug)}
+		}),
+	policyFact("call_for_central", "words", "What makes the policy want central access asked for at once.", "{policy.call_for_central}",
+		func(p *policyFacts, r *record) { p.CallForCentral = r.limitWords("call for central access") }),
+}
+
+// bloodNever and bloodWithChecks are two of scenarios.BloodReturns.
+const (
+	bloodNever      = "never"
+	bloodWithChecks = "with every check"
+)
+
+// spanOrNever is a limit that may be left out; without it nothing is over.
+func spanOrNever(t sim.Time) Span {
+	if t == 0 {
+		return Span{}
+	}
+	return spanOf(t)
+}
+
+// limitWords is a limit as it is said in words.
+func (r *record) limitWords(key string) Words {
+	for _, l := range r.policy.Limits() {
+		if l.Key == key {
+			return Words{l.Says}
+		}
+	}
+	return Words{scenarios.Unsaid}
 }
 
 func (r *record) wantsSecondCheck(what string) bool {

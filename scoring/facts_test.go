@@ -93,7 +93,7 @@ func TestEveryExampleCompilesAndUsesItsFact(t *testing.T) {
 
 func TestActionsBehindFactsAreInTheTable(t *testing.T) {
 	names := acts.names(referenceCase())
-	for _, act := range []string{actFeel, actJudge, actDecide, actMoveCuff, actInfiltrate, actThrough, actAnswerCall, actDeclineCall, actFlush, actBloodReturn, secondCheckAct["bag"], secondCheckAct["pump"]} {
+	for _, act := range []string{actFeel, actJudge, actDecide, actMoveCuff, actInfiltrate, actThrough, actAnswerCall, actDeclineCall, actFlush, actBloodReturn, actHang, actWrite, secondCheckAct["bag"], secondCheckAct["pump"]} {
 		if !slices.Contains(names, act) {
 			t.Errorf("no action is called %q; there are: %s", act, strings.Join(names, ", "))
 		}
@@ -126,7 +126,9 @@ func TestEveryPolicyFieldIsAFact(t *testing.T) {
 	as := map[string][]string{
 		"MostMcgML": {"most_concentration"}, "MostMcgMin": {"most_dose"},
 		"AntidoteMG": {"least_antidote_mg", "most_antidote_mg"}, "AntidoteML": {"least_antidote_ml", "most_antidote_ml"},
-		"LeastMM": {"least_mm"}, "RateStepMLH": {"rate_step_mlh"},
+		"LeastMM": {"least_mm"}, "RateStepMLH": {"rate_step_mlh"}, "LeastVeinMM": {"least_vein_mm"},
+		"SharedWith": {"may_share"}, "BloodReturn": {"wants_blood_return", "allows_blood_return"},
+		"OtherAntidotes": {"other_antidotes"}, "Scale": {"scale", "wants_scale"}, "CallFor": {"central_dose", "call_for_central"},
 		"ID": nil, "Note": nil, "Because": nil, "Sources": nil, "Source": nil, "File": nil,
 	}
 	upper := regexp.MustCompile(`([a-z])([A-Z])`)

@@ -16,6 +16,8 @@ const (
 	actFlush       = "flush"
 	actBloodReturn = "blood-return"
 	actQuery       = "query-order"
+	actHang        = "hang"
+	actWrite       = "write"
 )
 
 // secondCheckAct is the action by which a second person checks something.

@@ -149,6 +149,9 @@ func (r *record) antidoteMG() Mass {
 		if !ok {
 			return Mass{unknown}
 		}
+		if b.Drug != antidote {
+			continue
+		}
 		sum += r.Journal[i].Value * b.Nominal / 1000
 		r.rests(i)
 	}
@@ -172,13 +175,15 @@ func (r *record) syringe(entry int) (sim.BagRecord, bool) {
 	var last sim.BagRecord
 	found := false
 	for _, b := range r.Bags {
-		if b.Drug != antidote || b.MixedAt > e.At {
+		if b.MixedAt > e.At {
 			continue
 		}
 		if b.ID == e.Word {
 			return b, true
 		}
-		last, found = b, true
+		if b.Drug == antidote {
+			last, found = b, true
+		}
 	}
 	return last, found
 }

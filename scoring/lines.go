@@ -272,13 +272,13 @@ func (r *record) timeOnPoorLine() Span {
 
 func within(p *scenarios.Policy, l sim.LineRecord) bool {
 	return slices.Contains(p.Sites, l.Vein.Site) && slices.Contains(p.Gauges, l.Cannula.Gauge) &&
-		l.Cannula.LengthMM >= p.LeastMM && l.Share >= p.LeastShare
+		l.Cannula.LengthMM >= p.LeastMM && l.Share >= p.LeastShare && l.Vein.DiameterMM >= p.LeastVeinMM
 }
 
 // factsOf are the facts of one line; without one nothing is known of it.
 func (r *record) factsOf(line int) lineFacts {
 	if line < 0 {
-		return lineFacts{Length: Length{unknown}, Share: Share{unknown}, Vein: Words{"no line"}, Site: Words{"no line"}}
+		return lineFacts{Length: Length{unknown}, VeinWidth: Length{unknown}, Share: Share{unknown}, Vein: Words{"no line"}, Site: Words{"no line"}}
 	}
 	l := r.Lines[line]
 	r.rests(l.Entry)
@@ -294,6 +294,8 @@ func (r *record) factsOf(line int) lineFacts {
 		GaugeAllowed:  slices.Contains(r.policy.Gauges, l.Cannula.Gauge),
 		LongEnough:    l.Cannula.LengthMM >= r.policy.LeastMM,
 		ShareEnough:   l.Share >= r.policy.LeastShare,
+		VeinWidth:     Length{l.Vein.DiameterMM},
+		WideEnough:    l.Vein.DiameterMM >= r.policy.LeastVeinMM,
 		CuffSameArm:   l.Side == r.cuffArm(l.Pressor),
 		Placed:        momentAt(l.Placed),
 		PressorFrom:   momentAt(l.Pressor),

@@ -41,20 +41,10 @@ func (r *record) isOrdered(run sim.Run) bool {
 	return true
 }
 
-// drugOf is the drug that a run carried.
-func (r *record) drugOf(run sim.Run) string {
-	for _, b := range r.Bags {
-		if b.ID == run.Bag {
-			return b.Drug
-		}
-	}
-	return ""
-}
-
 func (r *record) ran(drug string) Moment {
 	first, entry := sim.Never, -1
 	for _, run := range r.Runs {
-		if run.From < first && run.MLH > 0 && r.drugOf(run) == drug {
+		if run.From < first && run.MLH > 0 && r.drugOf(run.Bag) == drug {
 			first, entry = run.From, run.Entry
 		}
 	}
@@ -71,12 +61,12 @@ func (r *record) withinOrder(drug string) bool {
 	}
 	highest, entry := 0.0, -1
 	for _, run := range r.Runs {
-		if run.MLH > 0 && run.McgMin > highest && r.drugOf(run) == drug {
+		if run.MLH > 0 && run.McgMin > highest && r.drugOf(run.Bag) == drug {
 			highest, entry = run.McgMin, run.Entry
 		}
 	}
 	r.rests(entry)
-	return entry >= 0 && highest <= sim.PerMinute(o.Most, drug, r.Case.Patient.WeightKG)*(1+slightly)
+	return entry >= 0 && highest <= sim.PerMinute(o.Most, drug, r.doseKG())*(1+slightly)
 }
 
 func (r *record) highestConcentration() Concentration {

@@ -14,6 +14,7 @@ func (r *record) answers(sum string) []sim.AnswerRecord {
 	var out []sim.AnswerRecord
 	for _, a := range r.Answers {
 		if a.ID == sum && a.At < sim.Never {
+			a.Key = r.keyUnder(a)
 			out = append(out, a)
 			r.rests(a.Entry)
 		}
@@ -62,6 +63,7 @@ func (r *record) keyOf(sum string) Words {
 		if a.ID != sum {
 			continue
 		}
+		a.Key = r.keyUnder(a)
 		step := 0.01
 		if a.Key.Unit == quantity.MustUnit("mL/h") && r.policy.RateStepMLH > 0 {
 			step = r.policy.RateStepMLH
@@ -69,6 +71,37 @@ func (r *record) keyOf(sum string) Words {
 		return Words{quantity.Quantity{Value: quantity.Round(a.Key.Value, step), Unit: a.Key.Unit}.String()}
 	}
 	return Words{"not asked"}
+}
+
+// keyUnder is the key of a sum under the policy: the engine reckons a dose by
+// the kilogram with the actual weight, and the policy may want another.
+func (r *record) keyUnder(a sim.AnswerRecord) quantity.Quantity {
+	key := a.Key
+	if a.Sum == sim.SumRate && r.byKG() && r.Case.Patient.WeightKG > 0 {
+		key.Value = key.Value * r.doseKG() / r.Case.Patient.WeightKG
+	}
+	return key
+}
+
+// byKG says that the order is for a dose by the kilogram.
+func (r *record) byKG() bool {
+	for _, unit := range []string{"mcg/kg/min", "units/kg/min"} {
+		if r.Case.Order.Start.Unit.Same(quantity.MustUnit(unit)) {
+			return true
+		}
+	}
+	return false
+}
+
+// Key is the key of a sum of a run under the marker's policy, and the weight
+// that it was reckoned with where that is not the actual one, else 0.
+func (m *Marker) Key(run *sim.Result, a sim.AnswerRecord) (key quantity.Quantity, kg float64) {
+	r := &record{Result: run, policy: m.policy}
+	key = r.keyUnder(a)
+	if key != a.Key {
+		kg = r.doseKG()
+	}
+	return key, kg
 }
 
 // offBy is how far an answer is from its key, in the key's unit. It is false

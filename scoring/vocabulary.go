@@ -25,6 +25,7 @@ const (
 	calls
 	checks
 	drugs
+	sharings
 )
 
 // what the names of a set are called in messages.
@@ -32,7 +33,7 @@ func (s set) what() string {
 	return map[set]string{
 		acts: "action", roles: "role of a line", signs: "sign", verdicts: "verdict", plans: "plan",
 		sums: "sum that this case asks for", requests: "request", given: "fact that a call can give",
-		people: "role of a person", calls: "call of this case", checks: "second check", drugs: "drug ordered in this case",
+		people: "role of a person", calls: "call of this case", checks: "second check", drugs: "drug ordered in this case", sharings: "way to share a line",
 	}[s]
 }
 
@@ -40,7 +41,7 @@ func (s set) what() string {
 func (s set) standIn() string {
 	return map[set]string{
 		acts: "act", roles: "line", signs: "sign", verdicts: "verdict", plans: "plan", sums: "sum",
-		requests: "request", given: "fact", people: "person", calls: "call", checks: "what", drugs: "drug",
+		requests: "request", given: "fact", people: "person", calls: "call", checks: "what", drugs: "drug", sharings: "what",
 	}[s]
 }
 
@@ -91,12 +92,14 @@ func (s set) names(c *scenarios.Case) []string {
 			out = append(out, call.ID)
 		}
 	case checks:
-		out = []string{"bag", "pump"}
+		out = scenarios.SecondCheckMoments
 	case drugs:
 		out = []string{c.Order.Drug}
 		for _, o := range c.Also {
 			out = append(out, o.Drug)
 		}
+	case sharings:
+		out = []string{"flush", "other-vasopressor"}
 	}
 	return slices.Clone(out)
 }

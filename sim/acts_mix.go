@@ -16,7 +16,7 @@ func mixActs() []Spec {
 		{
 			Name: "mix", Sentence: "mix {amount} of {drug} in {diluent}, {adding}", Step: 4, Holds: Hands, Takes: 4 * Minute, By: []Role{Nurse},
 			Does:       "make up a bag; it is named bag-1, bag-2 and so on",
-			Impossible: "the drug or the bag is not in stock, or there are not enough vials",
+			Impossible: "the drug or the bag is not in stock, the vials are out of date, or there are not enough",
 			refuse:     refuseMix,
 			done: func(e *Engine, r *running) {
 				name, mg, bagML := r.act.word("drug"), r.act.number("amount"), r.act.number("diluent")
@@ -29,6 +29,23 @@ func mixActs() []Spec {
 				}
 				e.bags = append(e.bags, b)
 				e.done(r, Entry{Subject: b.ID, Value: bagML, Unit: "mL"})
+			},
+		},
+		{
+			Name: "premixed", Sentence: "take a premixed bag of {amount} of {drug} in {diluent}", Step: 4, Holds: Hands, Takes: 30 * Second, By: []Role{Nurse},
+			Does:       "take one from stock and read its label, which the maker wrote; it is named bag-1, bag-2 and so on",
+			Impossible: "there is none of that strength, or none is left",
+			refuse:     refusePremixed,
+			done: func(e *Engine, r *running) {
+				p, _ := e.premixed(r.act)
+				b := &bagState{left: p.ML, agent: e.number(p.Drug), came: true}
+				strength := float64(p.MG*perMG(p.Drug)) / p.ML
+				b.BagRecord = BagRecord{
+					ID: fmt.Sprintf("bag-%d", e.count(false)+1), Drug: p.Drug, Nominal: strength, True: strength,
+					LabelledAt: r.ends, CheckedAt: Never, MixedAt: r.ends, VolumeML: p.ML, Entry: len(e.journal),
+				}
+				e.bags = append(e.bags, b)
+				e.done(r, Entry{Subject: b.ID, Value: p.ML, Unit: "mL"})
 			},
 		},
 		{
@@ -61,7 +78,7 @@ func mixActs() []Spec {
 		{
 			Name: "draw-up", Sentence: "draw up {mass} of {antidote} to {volume}", Step: 9, Holds: Hands, Lasts: "2 min, and the walk if the kit is not here", By: []Role{Nurse, Doctor},
 			Does:       "make up the antidote in a syringe; it is named antidote-1 and so on",
-			Impossible: "there are not enough vials, or it would not fit a 20 mL syringe",
+			Impossible: "there are not enough vials, they are out of date, or it would not fit a 20 mL syringe",
 			takes: func(e *Engine, _ Action) Time {
 				if e.kit {
 					return 2 * Minute
@@ -126,14 +143,59 @@ func wrongUnit(e *Engine, r *running) string {
 	return ""
 }
 
-// vial is the stock of a drug.
-func (e *Engine) vial(name string) (Vial, bool) {
-	for _, v := range e.p.Vials {
-		if v.Drug == name {
-			return v, true
+func refusePremixed(e *Engine, r *running) string {
+	p, ok := e.premixed(r.act)
+	if !ok {
+		var stock []string
+		for _, p := range e.p.Premixed {
+			stock = append(stock, p.text())
+		}
+		if len(stock) == 0 {
+			return "there are no premixed bags here"
+		}
+		return "there is no such premixed bag; there are: " + strings.Join(stock, "; ")
+	}
+	used := 0
+	for _, b := range e.bags {
+		if b.came && b.Drug == p.Drug && b.VolumeML == p.ML && b.Nominal == float64(p.MG*perMG(p.Drug))/p.ML {
+			used++
 		}
 	}
-	return Vial{}, false
+	if used >= p.Number {
+		return "none is left of " + p.text()
+	}
+	return ""
+}
+
+// premixed is the stock that a sentence means.
+func (e *Engine) premixed(a Action) (Premixed, bool) {
+	for _, p := range e.p.Premixed {
+		for _, arg := range a.Args {
+			fits := arg.Kind == "amount" && arg.Quantity.Unit.Same(quantity.MustUnit(unitOfVials(p.Drug))) && arg.Number == p.MG
+			if fits && p.Drug == a.word("drug") && p.ML == a.number("diluent") {
+				return p, true
+			}
+		}
+	}
+	return Premixed{}, false
+}
+
+func (p Premixed) text() string {
+	return fmt.Sprintf("%s %s of %s in %s mL", quantity.Number(p.MG), unitOfVials(p.Drug), p.Drug, quantity.Number(p.ML))
+}
+
+// vial is the stock of a drug, what is in date first.
+func (e *Engine) vial(name string) (Vial, bool) {
+	var past Vial
+	for _, v := range e.p.Vials {
+		if v.Drug == name && !v.Past {
+			return v, true
+		}
+		if v.Drug == name && past.Drug == "" {
+			past = v
+		}
+	}
+	return past, past.Drug != ""
 }
 
 // mislabelled says that the learner worked out another concentration for the
@@ -160,16 +222,20 @@ func isAntidote(name string) bool {
 
 // perMG is how much of the drug's base unit the unit of its vials holds: a
 // vial's strength is in mg, or in units for a drug that is kept in units.
-func (v Vial) perMG() float64 {
-	if d, ok := drug.Named(v.Drug); ok && d.Base == "units" {
+func (v Vial) perMG() float64 { return perMG(v.Drug) }
+
+func perMG(name string) float64 {
+	if d, ok := drug.Named(name); ok && d.Base == "units" {
 		return 1
 	}
 	return 1000
 }
 
 // unit is what its vials are counted in.
-func (v Vial) unit() string {
-	if v.perMG() == 1 {
+func (v Vial) unit() string { return unitOfVials(v.Drug) }
+
+func unitOfVials(name string) string {
+	if perMG(name) == 1 {
 		return "units"
 	}
 	return "mg"
@@ -178,12 +244,18 @@ func (v Vial) unit() string {
 // inStock says why mg of a drug cannot be had; empty when they can.
 func (e *Engine) inStock(name string, mg float64) string {
 	v, ok := e.vial(name)
+	if !ok && has(e.Vocabulary("drug"), name) {
+		return fmt.Sprintf("there are no vials of %s; it comes premixed", name)
+	}
+	if v.Past {
+		return fmt.Sprintf("the %s in stock is out of date", name)
+	}
 	if !ok {
 		return fmt.Sprintf("there is no %q in stock; there is: %s", name, strings.Join(e.Vocabulary("drug"), ", "))
 	}
 	used := 0.0
 	for _, b := range e.bags {
-		if b.Drug == name && b.Entry >= 0 { // not one that hung there before
+		if b.Drug == name && !b.came {
 			used += float64(b.Nominal*b.nominalML()) / v.perMG()
 		}
 	}

@@ -1,6 +1,8 @@
 package sim
 
 import (
+	"fmt"
+
 	"blanch/sim/luck"
 	"blanch/sim/quantity"
 )
@@ -152,10 +154,7 @@ func proveActs() []Spec {
 			takes: func(e *Engine, _ Action) Time { return e.p.KitWalk + 30*Second },
 			done: func(e *Engine, r *running) {
 				e.kit = e.p.KitReady
-				word := "complete and in date"
-				if !e.p.KitReady {
-					word = "the antidote is missing"
-				}
+				word := e.kitWords()
 				e.found(r, "extravasation kit", word, 0, "")
 				e.done(r, Entry{Subject: "kit"})
 			},
@@ -166,6 +165,22 @@ func proveActs() []Spec {
 			done: func(e *Engine, r *running) { e.told = true; e.done(r, Entry{}) },
 		},
 	}
+}
+
+// kitWords is what looking through the kit shows.
+func (e *Engine) kitWords() string {
+	switch {
+	case !e.p.KitReady && e.p.KitLacks != "":
+		return e.p.KitLacks
+	case !e.p.KitReady:
+		return "the antidote is missing"
+	}
+	for _, v := range e.p.Vials {
+		if best, _ := e.vial(v.Drug); isAntidote(v.Drug) && best.Past {
+			return fmt.Sprintf("complete, but the %s is out of date", v.Drug)
+		}
+	}
+	return "complete and in date"
 }
 
 func refuseOut(_ *Engine, r *running) string {

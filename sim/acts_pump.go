@@ -93,17 +93,18 @@ func pumpActs() []Spec {
 		{
 			Name: "set", Sentence: "set {pump} to {rate}", Step: 5, Holds: Hands, Takes: 15 * Second, By: []Role{Nurse},
 			Does:       "program or change the rate; a running pump changes at once",
-			Impossible: "the pump cannot run that fast",
-			refuse: func(_ *Engine, r *running) string {
+			Impossible: "the pump cannot run that fast, or its library refuses the dose",
+			refuse: func(e *Engine, r *running) string {
 				if mlh := r.act.number("rate"); mlh > r.pump.MostMLH {
 					return fmt.Sprintf("%s runs at most at %s mL/h", r.pump.ID, quantity.Number(r.pump.MostMLH))
 				}
-				return ""
+				return e.refusedDose(r.pump, quantity.Round(r.act.number("rate"), r.pump.StepMLH))
 			},
 			done: func(e *Engine, r *running) {
 				e.change(r.ends)
 				r.pump.rate = quantity.Round(r.act.number("rate"), r.pump.StepMLH)
 				e.done(r, Entry{Value: r.pump.rate, Unit: "mL/h"})
+				e.warn(r.pump, r.ends)
 			},
 		},
 		{
@@ -135,8 +136,8 @@ func pumpActs() []Spec {
 		{
 			Name: "start", Sentence: "start {pump}", Step: 6, Holds: Hands, Takes: 5 * Second, By: []Role{Nurse},
 			Does:       "let it run at the rate that is set",
-			Impossible: "no rate is set, no bag hangs on it, it holds nothing, or it is not connected",
-			refuse: func(_ *Engine, r *running) string {
+			Impossible: "no rate is set, no bag hangs on it, it holds nothing, it is not connected, or its library refuses the dose",
+			refuse: func(e *Engine, r *running) string {
 				p := r.pump
 				switch {
 				case p.running:
@@ -150,9 +151,14 @@ func pumpActs() []Spec {
 				case p.site == nil:
 					return p.ID + " is not connected to a line"
 				}
-				return ""
+				return e.refusedDose(p, p.rate)
 			},
-			done: func(e *Engine, r *running) { e.change(r.ends); r.pump.running = true; e.done(r, Entry{}) },
+			done: func(e *Engine, r *running) {
+				e.change(r.ends)
+				r.pump.running = true
+				e.done(r, Entry{})
+				e.warn(r.pump, r.ends)
+			},
 		},
 		{
 			Name: "stop", Sentence: "stop {pump}", Step: 6, Holds: Hands, Takes: 5 * Second, By: []Role{Nurse, Doctor},

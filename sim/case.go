@@ -35,6 +35,8 @@ type Patient struct {
 	AgeY      float64
 	Sex       string // "female" or "male"
 	WeightKG  float64
+	IdealKG   float64 // 0 when the case does not say; the engine reckons by WeightKG
+	StatedKG  float64 // 0 when the case does not say
 	SAPS2     float64 // illness severity score, drives norepinephrine clearance
 	Untreated []Point // mean pressure over time without a vasopressor, linear between points
 	HeartRate int     // untreated, beats/min

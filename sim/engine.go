@@ -75,6 +75,11 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 			return nil, fmt.Errorf("place: more than %d drugs are in stock", maxAgents-1)
 		}
 	}
+	for _, v := range p.Premixed {
+		if d, ok := drug.Named(v.Drug); ok && e.play(d) == 0 {
+			return nil, fmt.Errorf("place: more than %d drugs are in stock", maxAgents-1)
+		}
+	}
 	e.heart, e.pulse = float64(c.Patient.HeartRate), c.Patient.PulseMmHg
 	if e.heart == 0 {
 		e.heart = usualRate

@@ -14,11 +14,11 @@ import (
 func testPlace() *Place {
 	return &Place{
 		ID: "test-ward", Name: "Test Ward",
-		Pumps:    []Pump{{"pump-1", 0.1, 999, 20 * Minute}, {"pump-2", 0.1, 999, 20 * Minute}},
+		Pumps:    []Pump{{"pump-1", 0.1, 999, 20 * Minute, nil}, {"pump-2", 0.1, 999, 20 * Minute, nil}},
 		TubingML: 15, ExtensML: 0.9,
 		Cannulae: []vein.Cannula{{Gauge: 18, LengthMM: 29.5}, {Gauge: 20, LengthMM: 25.4}, {Gauge: 20, LengthMM: 29.5}, {Gauge: 20, LengthMM: 47.8}, {Gauge: 22, LengthMM: 25.4}},
 		BagsML:   []float64{100, 250},
-		Vials:    []Vial{{"norepinephrine", 4, 4, 6}, {"vasopressin", 20, 1, 6}, {"phentolamine", 5, 1, 4}, {"terbutaline", 1, 1, 4}},
+		Vials:    []Vial{{"norepinephrine", 4, 4, 6, false}, {"vasopressin", 20, 1, 6, false}, {"phentolamine", 5, 1, 4, false}, {"terbutaline", 1, 1, 4, false}},
 		Nitrate:  true,
 		KitAt:    "the nurses' station", KitWalk: 2 * Minute, KitReady: true, Ultrasound: true,
 		Cuff: 5 * Minute, AlarmMmHg: 58,

@@ -89,8 +89,13 @@ func (e *Engine) Vocabulary(kind string) []string {
 		}
 	case "drug":
 		for _, v := range e.p.Vials {
-			if !isAntidote(v.Drug) {
+			if !isAntidote(v.Drug) && !has(out, v.Drug) {
 				out = append(out, v.Drug)
+			}
+		}
+		for _, p := range e.p.Premixed {
+			if !has(out, p.Drug) {
+				out = append(out, p.Drug)
 			}
 		}
 	}

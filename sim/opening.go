@@ -26,7 +26,7 @@ func (e *Engine) takeOver(r Running) error {
 	}
 	amount := r.Amount.Float(v.unit())
 	m := dose.Mix{AmountMcg: float64(amount * v.perMG()), DrugML: float64(amount / v.MG * v.ML), BagML: r.BagML}
-	b := &bagState{agent: agent, left: r.LeftML, pump: p}
+	b := &bagState{agent: agent, left: r.LeftML, pump: p, came: true}
 	b.BagRecord = BagRecord{
 		ID: fmt.Sprintf("bag-%d", e.count(false)+1), Drug: r.Drug, Nominal: m.Nominal(), True: m.True(),
 		CheckedAt: Never, VolumeML: m.VolumeML(), Entry: -1,

@@ -157,10 +157,10 @@ func randomHour(n int) (*told, *seen) {
 	p.Cuff = 24 * Hour // a cuff that cycles stops an infusion on its arm; tested elsewhere
 	p.BagsML = []float64{100, 250, 500}
 	p.TubingML, p.ExtensML = h.between(2, 20), h.between(0.3, 1.5)
-	p.Pumps = []Pump{{"pump-1", 0.1, 999, 0}, {"pump-2", 0.1, 999, 0}}
-	p.Vials = []Vial{{first, vialOf(first), 1, 200}, {second, vialOf(second), 2, 200}, {"terbutaline", 1, 1, 200}}
+	p.Pumps = []Pump{{"pump-1", 0.1, 999, 0, nil}, {"pump-2", 0.1, 999, 0, nil}}
+	p.Vials = []Vial{{first, vialOf(first), 1, 200, false}, {second, vialOf(second), 2, 200, false}, {"terbutaline", 1, 1, 200, false}}
 	if !h.chance(0.1) {
-		p.Vials = append(p.Vials, Vial{"phentolamine", 5, 1, 200})
+		p.Vials = append(p.Vials, Vial{"phentolamine", 5, 1, 200, false})
 	}
 
 	c := testCase()

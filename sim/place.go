@@ -12,9 +12,11 @@ type Place struct {
 	Cannulae   []vein.Cannula
 	BagsML     []float64 // diluent bags in stock
 	Vials      []Vial
+	Premixed   []Premixed
 	KitAt      string // where the extravasation kit is
 	KitWalk    Time   // there and back
 	KitReady   bool   // complete and in date
+	KitLacks   string // what is found missing when it is not ready; empty for the antidote
 	Nitrate    bool   // nitroglycerin ointment in stock
 	Ultrasound bool
 	Cuff       Time    // the cuff cycles this often
@@ -26,10 +28,11 @@ type Place struct {
 
 // Pump is a volumetric pump.
 type Pump struct {
-	ID        string  // "pump-1"
-	StepMLH   float64 // resolution of the rate
-	MostMLH   float64 // cannot be set higher
-	EmptyWarn Time    // warns this long before the bag is empty
+	ID        string      // "pump-1"
+	StepMLH   float64     // resolution of the rate
+	MostMLH   float64     // cannot be set higher
+	EmptyWarn Time        // warns this long before the bag is empty
+	Library   []DrugLimit // empty for a pump that takes anything
 }
 
 // Vial is a drug in stock.
@@ -37,6 +40,15 @@ type Vial struct {
 	Drug   string
 	MG     float64 // per vial, norepinephrine as base; in units for vasopressin
 	ML     float64 // per vial
+	Number int
+	Past   bool // out of date
+}
+
+// Premixed is a bag that comes with the drug in it.
+type Premixed struct {
+	Drug   string
+	MG     float64 // per bag, in units for vasopressin
+	ML     float64 // as labelled, which is what it holds
 	Number int
 }
 

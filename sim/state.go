@@ -125,7 +125,8 @@ type pumpState struct {
 	site         *site
 	run          int // index of the open run; -1
 	warned       bool
-	blockedAlarm Time // when it will notice that nothing goes through; Never
+	warnedOf     warned // by its library
+	blockedAlarm Time   // when it will notice that nothing goes through; Never
 }
 
 // bagState is a bag on or off a pump, or a syringe of antidote.
@@ -133,6 +134,7 @@ type bagState struct {
 	BagRecord
 	agent int     // of what is in it
 	left  float64 // mL
+	came  bool    // made up by others: premixed, or running when the case opened
 	pump  *pumpState
 }
 

@@ -37,6 +37,7 @@ var plain = map[string]map[string]string{
 	"drug/catecholamines.go":     {"70": "kg at which a published law is stated", "80": "mg of a salt on a label", "64.6": "mg of base in it"},
 	"drug/norepinephrine.go":     {"20": "score at which a published law is stated", "1.89": "mass of a salt, by its label", "1.994": "mass of a salt, by its formula"},
 	"tissue/depot.go":            {"10": "grid", "20": "grid", "1200": "grid"},
+	"library.go":                 {"1e-9": "rounding"},
 	"tissue/symbols.go":          {"1e-9": "as good as none left", "1e-3": "as good as none left"},
 	"circulation/circulation.go": {"1e-3": "shortest stretch with a curve"},
 	"time.go":                    {"1": "of Never", "62": "of Never"},

@@ -81,6 +81,8 @@ func (en Entry) doneText(value string) string {
 		return fmt.Sprintf("You decided to %s.", en.Word)
 	case en.Act == "mix":
 		return fmt.Sprintf("%s is made up.", en.Subject)
+	case en.Act == "premixed":
+		return fmt.Sprintf("%s is taken from stock, premixed, %s.", en.Subject, value)
 	case en.Act == "draw-up":
 		return fmt.Sprintf("%s is drawn up, %s.", en.Subject, value)
 	case en.Act == "set":

@@ -10,17 +10,24 @@ import (
 )
 
 func (p *program) replayCommand() *cobra.Command {
-	return &cobra.Command{
+	policy := ""
+	cmd := &cobra.Command{
 		Use:   "replay RECORDING",
 		Short: "Play a recording again and compare it with what was stored",
 		Long: `Plays a recording again from its actions and prints journal and marks. A finished attempt must come
 to the same bytes as were stored with it; where it does not, the first difference is shown and the
-exit code is 1. An attempt of another engine revision is shown as it was stored, and marked so.`,
+exit code is 1. An attempt of another engine revision is shown as it was stored, and marked so.
+
+With --policy a finished recording is marked under another policy: its sheet is printed, and in words
+which marks change. The arm stays as it was, to the bit, since a policy never reaches the engine.`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			log, err := store.Open(args[0])
 			if err != nil {
 				return unreadable(err)
+			}
+			if policy != "" {
+				return p.remark(args[0], log, policy)
 			}
 			out, err := session.Replay(recordOf(log))
 			if err != nil {
@@ -42,4 +49,6 @@ exit code is 1. An attempt of another engine revision is shown as it was stored,
 			return nil
 		},
 	}
+	cmd.Flags().StringVar(&policy, "policy", "", "mark under this policy, by its ID or the path of a YAML file, and say what changes")
+	return cmd
 }

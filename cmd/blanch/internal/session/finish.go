@@ -81,7 +81,7 @@ func sums(a *Attempt, r *sim.Result) []string {
 	var out []string
 	for _, ans := range r.Answers {
 		text := ans.ID
-		key := ans.Key
+		key, kg := a.marker.Key(r, ans)
 		for _, q := range a.Case.Ask {
 			if q.ID != ans.ID {
 				continue
@@ -98,7 +98,11 @@ func sums(a *Attempt, r *sim.Result) []string {
 		if ans.At == sim.Never {
 			given = "you gave no answer"
 		}
-		out = append(out, fmt.Sprintf("%s\n%s\n", indented("  ", text), indented("    ", fmt.Sprintf("%s, so %s; %s.", ans.Working, key, given))))
+		working := ans.Working
+		if kg > 0 {
+			working = fmt.Sprintf("%s, reckoned with %s kg as the policy doses by the %s weight", working, quantity.Number(kg), a.Policy.DosingWeight)
+		}
+		out = append(out, fmt.Sprintf("%s\n%s\n", indented("  ", text), indented("    ", fmt.Sprintf("%s, so %s; %s.", working, key, given))))
 	}
 	return out
 }

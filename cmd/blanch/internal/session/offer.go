@@ -34,8 +34,8 @@ func (s *Session) Offers(about string, step int) []Offer {
 	var out []found
 	best := 0
 	for _, spec := range sim.Actions() {
-		if step != 0 && spec.Step != step {
-			continue
+		if step != 0 && spec.Step != step || spec.Name == "premixed" && len(s.a.Place.Premixed) == 0 {
+			continue // what a unit never has would only stand in the way
 		}
 		n := s.matches(spec, want)
 		if n == 0 && len(want) > 0 {

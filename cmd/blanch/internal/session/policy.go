@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"blanch/scenarios"
 	"blanch/sim/quantity"
 )
 
@@ -37,18 +38,42 @@ func (s *Session) policy(string) []Line {
 	say(one("sites"), "Sites: %s.", strings.Join(sites, ", "))
 	say([]string{"gauges", "shortest cannula", "least share"}, "Gauges: %s. Cannula at least %s mm long, with at least %s %% of it in the vein.",
 		strings.Join(gauges, ", "), quantity.Number(p.LeastMM), percent(p.LeastShare))
-	for _, drug := range sorted(p.MostMcgML) {
-		say(one("highest concentration"), "Highest concentration of %s: %s.", drug, concentration(drug, p.MostMcgML[drug]))
+	if p.LeastVeinMM > 0 {
+		say(one("least vein"), "A vein at least %s mm wide.", quantity.Number(p.LeastVeinMM))
 	}
-	for _, drug := range sorted(p.MostMcgMin) {
-		unit, _ := measuredIn(drug)
-		say(one("highest dose"), "Highest dose of %s: %s %s/min.", drug, quantity.Number(p.MostMcgMin[drug]), unit)
+	for i, drug := range sorted(p.MostMcgML) {
+		say(once(i, "highest concentration"), "Highest concentration of %s: %s.", drug, concentration(drug, p.MostMcgML[drug]))
+	}
+	for i, drug := range sorted(p.MostMcgMin) {
+		say(once(i, "highest dose"), "Highest dose of %s: %s.", drug, scenarios.DrugAmount(drug, p.MostMcgMin[drug], "min"))
+	}
+	if p.DosingWeight != "" {
+		say(one("dosing weight"), "Doses by the kilogram go by the %s weight, where it is known.", p.DosingWeight)
 	}
 	say(one("start by"), "Drug in the blood within %s of the order.", span(p.StartBy))
 	say(one("backup by"), "A second working line within %s of the start.", span(p.BackupBy))
 	say([]string{"check early", "early for", "check later"}, "Look at and feel the site at least every %s for the first %s, then every %s.", span(p.CheckEarly), span(p.EarlyFor), span(p.CheckLater))
+	switch p.BloodReturn {
+	case "never":
+		say(one("blood return while running"), "Never test blood return while the vasopressor runs.")
+	case "allowed":
+		say(one("blood return while running"), "Blood return may be tested while the vasopressor runs.")
+	case "with every check":
+		say(one("blood return while running"), "Test blood return with every check of the site.")
+	}
+	switch p.SharedWith {
+	case "nothing":
+		say(one("line shared with"), "Nothing else goes through a line that has carried a vasopressor, not even a flush.")
+	case "flush":
+		say(one("line shared with"), "Only a flush may go through a line that has carried a vasopressor.")
+	case "other-vasopressor":
+		say(one("line shared with"), "Another vasopressor may go through the same line.")
+	}
+	if p.ChangeBagAfter > 0 {
+		say(one("change bag after"), "A bag runs no longer than %s after it was made up.", span(p.ChangeBagAfter))
+	}
 	if len(p.SecondChecks) > 0 {
-		say(one("second checks"), "A second person checks: %s.", strings.Join(p.SecondChecks, ", "))
+		say(one("second checks"), "A second person checks: %s.", strings.Join(moments(p.SecondChecks), "; "))
 	}
 	if p.WithdrawFirst {
 		say(one("withdraw first"), "Withdraw the drug's volume from the bag before adding it.")
@@ -56,10 +81,52 @@ func (s *Session) policy(string) []Line {
 	say(one("rate step"), "Rates in steps of %s mL/h.", quantity.Number(p.RateStepMLH))
 	say(one("tolerance"), "Sums may be off by %s %%, and by half a step of the device.", percent(p.Tolerance))
 	say(one("decide by"), "Decide on central access by %s after the start.", span(p.DecideBy))
-	say(one("longest run"), "Longest peripheral run: %s.", span(p.LongestRun))
+	if call := p.CallFor.Words(); len(call) > 0 {
+		say(one("call for central access"), "Ask for central access at once on: %s.", strings.Join(call, "; or "))
+	}
+	if p.LongestRun > 0 {
+		say(one("longest run"), "Longest peripheral run: %s.", span(p.LongestRun))
+	} else {
+		say(one("longest run"), "The policy sets no end to a peripheral run. That makes no length of it safe.")
+	}
 	say([]string{"antidote dose", "antidote volume", "antidote by"}, "Antidote: phentolamine, %s in %s, within %s of recognising a leak.",
 		between(p.AntidoteMG, "mg"), between(p.AntidoteML, "mL"), span(p.AntidoteBy))
+	for i, drug := range sorted(p.OtherAntidotes) {
+		say(once(i, "other antidotes"), "Or %s, %s.", drug, between(p.OtherAntidotes[drug], "mg"))
+	}
+	if len(p.AntidoteFor) > 0 {
+		for _, l := range p.Limits() {
+			if l.Key == "antidote for" {
+				say(one("antidote for"), "What calls for the antidote: %s.", l.Says)
+			}
+		}
+	}
+	if p.Scale != "" {
+		say(one("scale"), "Grade a leak by the %s, in the notes as in: grade 2.", p.Scale)
+	}
 	return lines
+}
+
+// once gives a reason to the first of several lines that share it.
+func once(i int, key string) []string {
+	if i > 0 {
+		return nil
+	}
+	return []string{key}
+}
+
+// moments says when a second person checks.
+func moments(of []string) []string {
+	words := map[string]string{
+		"bag": "the bag before it runs", "pump": "the pump before it runs", "set-up": "bag and pump at the first start",
+		"new-bag": "each new bag", "new-concentration": "the pump at each new concentration",
+		"changeover": "the pump after it moved to another line", "handover": "each running pump at handover",
+	}
+	out := make([]string, len(of))
+	for i, m := range of {
+		out[i] = words[m]
+	}
+	return out
 }
 
 func percent(share float64) string { return quantity.Number(quantity.Round(share*100, 0.1)) }
@@ -71,7 +138,7 @@ func between(limits [2]float64, unit string) string {
 	return fmt.Sprintf("%s %s to %s %s", quantity.Number(limits[0]), unit, quantity.Number(limits[1]), unit)
 }
 
-func sorted(m map[string]float64) []string {
+func sorted[T any](m map[string]T) []string {
 	var names []string
 	for name := range m {
 		names = append(names, name)

@@ -150,7 +150,7 @@ func (s *Session) stock(string) []Line {
 			lines = append(lines, told("%s: %s.", name, strings.Join(items, "; ")))
 		}
 	}
-	var cannulae, bags, vials, pumps, people []string
+	var cannulae, bags, vials, premixed, pumps, people []string
 	for _, c := range p.Cannulae {
 		cannulae = append(cannulae, fmt.Sprintf("%d gauge %s mm", c.Gauge, quantity.Number(c.LengthMM)))
 	}
@@ -164,8 +164,19 @@ func (s *Session) stock(string) []Line {
 		}
 		vials = append(vials, fmt.Sprintf("%d of %s %s %s in %s mL", v.Number, v.Drug, quantity.Number(v.MG), unit, quantity.Number(v.ML)))
 	}
+	for _, b := range p.Premixed {
+		unit := "mg"
+		if base, _ := measuredIn(b.Drug); base == "units" {
+			unit = base
+		}
+		premixed = append(premixed, fmt.Sprintf("%d of %s %s %s in %s mL", b.Number, b.Drug, quantity.Number(b.MG), unit, quantity.Number(b.ML)))
+	}
 	for _, pump := range p.Pumps {
-		pumps = append(pumps, fmt.Sprintf("%s (steps of %s mL/h)", pump.ID, quantity.Number(pump.StepMLH)))
+		library := ""
+		if len(pump.Library) > 0 {
+			library = ", with a drug library"
+		}
+		pumps = append(pumps, fmt.Sprintf("%s (steps of %s mL/h%s)", pump.ID, quantity.Number(pump.StepMLH), library))
 	}
 	for _, person := range p.People {
 		people = append(people, fmt.Sprintf("%s (%s)", person.ID, person.Role))
@@ -173,6 +184,7 @@ func (s *Session) stock(string) []Line {
 	list("Cannulae", cannulae)
 	list("Bags", bags)
 	list("Vials", vials)
+	list("Premixed bags", premixed)
 	list("Pumps", pumps)
 	list("People", people)
 	ultrasound := "There is no ultrasound."

@@ -19,7 +19,7 @@ type bench struct {
 }
 
 // benchActs are the acts of the bench, by their names.
-var benchActs = []string{"mix", "label", "check-bag", "hang", "prime", "connect", "connect-primed", "set", "check-pump", "start", "stop", "draw-up", "read-pump"}
+var benchActs = []string{"mix", "premixed", "label", "check-bag", "hang", "prime", "connect", "connect-primed", "set", "check-pump", "start", "stop", "draw-up", "read-pump"}
 
 // sumDraft reads the draft of an answer.
 func sumDraft(draft string) (id, text string, ok bool) {
