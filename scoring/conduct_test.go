@@ -173,6 +173,9 @@ func TestNoEndToARun(t *testing.T) {
 	if got := under(t, p, testRun(), `time_peripheral <= policy.longest_run`); got != "yes" {
 		t.Errorf("a run is too long for a policy without an end: %s", got)
 	}
+	if got := under(t, p, testRun(), `policy.longest_run`); got != "no set time" {
+		t.Errorf("no end reads %q", got)
+	}
 	p.LongestRun = sim.Hour
 	if got := under(t, p, testRun(), `time_peripheral <= policy.longest_run`); got != "no" {
 		t.Error("two hours fit into one")
