@@ -78,6 +78,14 @@ func TestSecondChecksAtEachMoment(t *testing.T) {
 			t.Errorf("%s is not wanted", tc.what)
 		}
 	}
+	// What ran when the case opened was for others to check.
+	taken := testRun()
+	taken.Bags[0].Entry = -1
+	for what, want := range map[string]string{"bag": "1", "pump": "1", "set-up": "0", "new-bag": "1", "new-concentration": "1", "changeover": "1"} {
+		if got := under(t, fullPolicy(), taken, `missed_second_checks("`+what+`")`); got != want {
+			t.Errorf("%s, of an infusion that was taken over: missed %s, want %s", what, got, want)
+		}
+	}
 	// Checked too early or too late, or on the other pump, is not checked.
 	for _, late := range []struct {
 		what, act, subject string
