@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"slices"
 
 	"blanch/sim"
 	"blanch/sim/drug"
@@ -52,6 +53,9 @@ func (r *reader) checkPlace(f *placeFile) {
 		if path := "pumps/" + p.ID + "/library"; r.sound(path) {
 			r.known(path, "library", p.library, names)
 		}
+	}
+	if f.Pharmacy && r.sound("pharmacist mixes", "people") && !slices.ContainsFunc(f.People, func(p sim.Person) bool { return p.Role == sim.Pharmacist }) {
+		r.at("pharmacist mixes", Error, "missing-field", "nobody here is a pharmacist, so nobody could mix", "under people, someone with role: pharmacist")
 	}
 	if r.sound("kit/lacks", "kit/ready") && f.KitReady {
 		r.at("kit/lacks", Error, "two-ways", "the kit is ready and lacks something", "ready: false, or no lacks")

@@ -163,7 +163,7 @@ var walkCodes = []Code{
 		At:     "      - then: start pump-1",
 		Mended: "      - then: start pump-1",
 	},
-	{Name: "unknown-library", Level: Error, In: "place",
+	{Name: "unknown-library", Level: Error, In: "place", With: []string{"few-walk-throughs"},
 		Means:  "A pump names a drug library that the place does not have.",
 		Fails:  "  pump-1: {step: 0.1 mL/h, most: 999 mL/h, warns before empty: 15 min, library: general}",
 		At:     "  pump-1: {step: 0.1 mL/h, most: 999 mL/h, warns before empty: 15 min}",

@@ -74,7 +74,7 @@ var patientShape = shape[sim.Patient]{name: "patient", rows: []row[sim.Patient]{
 	need("age", measure("y", "an age such as 68 y", 18, 110), func(p *sim.Patient) *float64 { return &p.AgeY }, "Adults only.", "68 y"),
 	need("sex", oneOf("female or male", "female", "male"), func(p *sim.Patient) *string { return &p.Sex }, "female or male.", "female"),
 	need("weight", measure("kg", "a body weight such as 64 kg or 141 lb", 30, 300), func(p *sim.Patient) *float64 { return &p.WeightKG },
-		"The weight as measured. Doses are reckoned by it, unless the policy doses by another one that the case gives.", "64 kg"),
+		"The weight that doses are reckoned by, as measured; a policy may dose by another one that the case gives.", "64 kg"),
 	may("ideal weight", measure("kg", "a body weight such as 55 kg", 30, 300), func(p *sim.Patient) *float64 { return &p.IdealKG },
 		"The ideal weight, for policies that dose by it. The notes must tell it.", "55 kg"),
 	may("stated weight", measure("kg", "a body weight such as 70 kg", 30, 300), func(p *sim.Patient) *float64 { return &p.StatedKG },

@@ -171,8 +171,8 @@ var kitShape = shape[sim.Place]{name: "kit", rows: []row[sim.Place]{
 }}
 
 var personShape = shape[sim.Person]{name: "person", rows: []row[sim.Person]{
-	need("role", oneOf("what the person is trained to do", sim.Nurse, sim.Doctor, sim.Operator, sim.Surgeon, sim.Colleague), func(p *sim.Person) *sim.Role { return &p.Role },
-		"What the person is trained and allowed to do; an operator places central lines.", "nurse"),
+	need("role", oneOf("what the person is trained to do", sim.Nurse, sim.Doctor, sim.Operator, sim.Surgeon, sim.Colleague, sim.Pharmacist), func(p *sim.Person) *sim.Role { return &p.Role },
+		"What the person is trained and allowed to do; an operator places central lines, a pharmacist makes up bags.", "nurse"),
 	need("arrives", span("a time such as 2 min"), func(p *sim.Person) *sim.Time { return &p.Arrives },
 		"From being asked to standing at the bed.", "2 min"),
 	may("grants", listOf(oneOf("a request", sentence.Requests...)), func(p *sim.Person) *[]string { return &p.Grants },
@@ -215,6 +215,8 @@ var placeShape = shape[placeFile]{name: "place", rows: []row[placeFile]{
 		"The drugs in stock.", "[{drug: norepinephrine, amount: 4 mg, volume: 4 mL, number: 4}]"),
 	may("premixed", listOf(group(premixedShape)), func(p *placeFile) *[]premixedFile { return &p.premixed },
 		"Bags in stock that come with the drug in them.", "[{drug: norepinephrine, amount: 4 mg, volume: 250 mL, number: 2}]"),
+	may("pharmacist mixes", truth, func(p *placeFile) *bool { return &p.Pharmacy },
+		"Whether a pharmacist alone makes up bags; when left out or false, nurses and the learner do too.", "false"),
 	need("kit", group(kitShape), func(p *placeFile) *sim.Place { return &p.Place },
 		"The extravasation kit.", "{at: the nurses' station, walk: 2 min, ready: true}"),
 	need("ultrasound", truth, func(p *placeFile) *bool { return &p.Ultrasound }, "Whether there is an ultrasound machine.", "true"),

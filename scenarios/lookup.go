@@ -42,7 +42,10 @@ func Under(kind, path string) []Entry {
 		if path == "" {
 			rest, below = e.Path, true
 		}
-		if rest = strings.TrimPrefix(rest, "NAME."); below && !strings.Contains(rest, ".") {
+		for strings.HasPrefix(rest, "NAME.") {
+			rest = strings.TrimPrefix(rest, "NAME.")
+		}
+		if below && !strings.Contains(rest, ".") {
 			out = append(out, e)
 		}
 	}

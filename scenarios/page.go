@@ -34,6 +34,9 @@ func page(b *strings.Builder, kind, at string, fields []Field) {
 		if len(f.Value.Choices) > 0 && f.Value.Kind == "choice" {
 			says += ": " + strings.Join(f.Value.Choices, ", ")
 		}
+		if each := f.Value.Each; f.Value.Kind == "list" && each.Kind == "choice" {
+			says += ": " + strings.Join(each.Choices, ", ")
+		}
 		fmt.Fprintf(b, "| %s | %s | %s | %s | `%s` |\n", cell(f.Key), needed, cell(f.Doc), cell(says), cell(f.Example))
 	}
 	for _, f := range fields {

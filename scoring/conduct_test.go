@@ -78,6 +78,14 @@ func TestSecondChecksAtEachMoment(t *testing.T) {
 			t.Errorf("%s is not wanted", tc.what)
 		}
 	}
+	// What ran when the case opened was for others to check.
+	taken := testRun()
+	taken.Bags[0].Entry = -1
+	for what, want := range map[string]string{"bag": "1", "pump": "1", "set-up": "0", "new-bag": "1", "new-concentration": "1", "changeover": "1"} {
+		if got := under(t, fullPolicy(), taken, `missed_second_checks("`+what+`")`); got != want {
+			t.Errorf("%s, of an infusion that was taken over: missed %s, want %s", what, got, want)
+		}
+	}
 	// Checked too early or too late, or on the other pump, is not checked.
 	for _, late := range []struct {
 		what, act, subject string
@@ -172,6 +180,9 @@ func TestNoEndToARun(t *testing.T) {
 	p.LongestRun = 0
 	if got := under(t, p, testRun(), `time_peripheral <= policy.longest_run`); got != "yes" {
 		t.Errorf("a run is too long for a policy without an end: %s", got)
+	}
+	if got := under(t, p, testRun(), `policy.longest_run`); got != "no set time" {
+		t.Errorf("no end reads %q", got)
 	}
 	p.LongestRun = sim.Hour
 	if got := under(t, p, testRun(), `time_peripheral <= policy.longest_run`); got != "no" {

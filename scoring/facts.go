@@ -141,7 +141,7 @@ var actFacts = []Fact{
 		fill:    func(e *textEnvironment, r *record) { e.SecondCheck = r.secondCheck }},
 	{Group: "acts", Name: "missed_second_checks", Signature: "missed_second_checks(what) -> count",
 		Says: "How often that moment came, with a vasopressor, and no second person had checked. A bag, a new bag and both parts of a set-up are checked before they run; a new concentration on the pump, with the new bag hung and before it runs; " +
-			"a changeover on the pump, after it moved and before it moves again; a handover on each running pump, as it stands.",
+			"a changeover on the pump, after it moved and before it moves again; a handover on each running pump, as it stands. A bag that hung when the case opened is not counted.",
 		Example: `missed_second_checks("changeover") == 0`,
 		args:    []set{checks},
 		fill:    func(e *textEnvironment, r *record) { e.MissedChecks = r.missedSecondChecks }},

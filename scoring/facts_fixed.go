@@ -55,7 +55,7 @@ func policyFact(name, kind, says, example string, fill func(p *policyFacts, r *r
 var policyTable = []Fact{
 	policyFact("title", "words", "The policy's title.", "{policy.title}",
 		func(p *policyFacts, r *record) { p.Title = Words{r.policy.Title} }),
-	policyFact("longest_run", "span", "The longest peripheral run; never over when the policy sets no end.", "time_peripheral <= policy.longest_run",
+	policyFact("longest_run", "span", "The longest peripheral run; where the policy sets no end it is never over, and reads: no set time.", "time_peripheral <= policy.longest_run",
 		func(p *policyFacts, r *record) { p.LongestRun = spanOrNever(r.policy.LongestRun) }),
 	policyFact("decide_by", "span", "Decide on central access by this long after the start.", `asked("central-access") - start <= policy.decide_by`,
 		func(p *policyFacts, r *record) { p.DecideBy = spanOf(r.policy.DecideBy) }),
@@ -119,7 +119,7 @@ var policyTable = []Fact{
 		func(p *policyFacts, r *record) { p.WantsBloodReturn = r.policy.BloodReturn == bloodWithChecks }),
 	policyFact("allows_blood_return", "yes or no", "Whether the policy lets blood return be tested while a vasopressor runs; yes when it does not say.", "policy.allows_blood_return or blood_return_while_running == 0",
 		func(p *policyFacts, r *record) { p.AllowsBloodReturn = r.policy.BloodReturn != bloodNever }),
-	policyFact("change_bag_after", "span", "How long after it was made up a bag may still run; never over when the policy does not say.", "oldest_bag <= policy.change_bag_after",
+	policyFact("change_bag_after", "span", "How long after it was made up a bag may still run; where the policy does not say it is never over, and reads: no set time.", "oldest_bag <= policy.change_bag_after",
 		func(p *policyFacts, r *record) { p.ChangeBagAfter = spanOrNever(r.policy.ChangeBagAfter) }),
 	policyFact("antidote_for", "words", "What calls for the antidote: any sign of a leak, or the findings.", "{policy.antidote_for}",
 		func(p *policyFacts, r *record) { p.AntidoteFor = r.limitWords("antidote for") }),
@@ -146,7 +146,7 @@ const (
 // spanOrNever is a limit that may be left out; without it nothing is over.
 func spanOrNever(t sim.Time) Span {
 	if t == 0 {
-		return Span{}
+		return Span{unset: true}
 	}
 	return spanOf(t)
 }

@@ -18,6 +18,7 @@ type Moment struct {
 type Span struct {
 	Known bool `expr:"known"`
 	long  sim.Time
+	unset bool // a limit that the policy leaves out: never over
 }
 
 // farthest bounds the arithmetic of times, so that no sum can wrap.
@@ -119,7 +120,10 @@ func (m Moment) String() string {
 // or "never". It is not rounded further, so that a span just over a limit
 // never reads as the limit.
 func (s Span) String() string {
-	if !s.Known {
+	switch {
+	case s.unset:
+		return "no set time"
+	case !s.Known:
 		return "never"
 	}
 	long, sign := s.long, ""

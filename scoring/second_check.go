@@ -61,7 +61,7 @@ func (r *record) occasions(what string) []occasion {
 		if !served {
 			by = nil
 		}
-		if came {
+		if came && b.Entry >= 0 { // a bag of before the case was for others to check
 			out = append(out, occasion{run.Entry, by})
 		}
 	}

@@ -86,7 +86,7 @@ func (s set) names(c *scenarios.Case) []string {
 	case given:
 		out = sentence.Facts
 	case people:
-		out = []string{anyone, string(sim.Nurse), string(sim.Doctor), string(sim.Operator), string(sim.Surgeon), string(sim.Colleague)}
+		out = []string{anyone, string(sim.Nurse), string(sim.Doctor), string(sim.Operator), string(sim.Surgeon), string(sim.Colleague), string(sim.Pharmacist)}
 	case calls:
 		for _, call := range c.Calls {
 			out = append(out, call.ID)

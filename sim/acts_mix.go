@@ -14,9 +14,9 @@ import (
 func mixActs() []Spec {
 	return []Spec{
 		{
-			Name: "mix", Sentence: "mix {amount} of {drug} in {diluent}, {adding}", Step: 4, Holds: Hands, Takes: 4 * Minute, By: []Role{Nurse},
+			Name: "mix", Sentence: "mix {amount} of {drug} in {diluent}, {adding}", Step: 4, Holds: Hands, Takes: 4 * Minute, By: []Role{Nurse, Pharmacist},
 			Does:       "make up a bag; it is named bag-1, bag-2 and so on",
-			Impossible: "the drug or the bag is not in stock, the vials are out of date, or there are not enough",
+			Impossible: "the drug or the bag is not in stock, the vials are out of date or not enough, or a pharmacist alone makes up bags here",
 			refuse:     refuseMix,
 			done: func(e *Engine, r *running) {
 				name, mg, bagML := r.act.word("drug"), r.act.number("amount"), r.act.number("diluent")
@@ -111,6 +111,9 @@ func mixActs() []Spec {
 }
 
 func refuseMix(e *Engine, r *running) string {
+	if e.p.Pharmacy && (r.who == nil || r.who.Role != Pharmacist) {
+		return "a pharmacist makes up the bags here" + e.pharmacists()
+	}
 	if why := wrongUnit(e, r); why != "" {
 		return why
 	}
@@ -138,6 +141,16 @@ func wrongUnit(e *Engine, r *running) string {
 	for _, arg := range r.act.Args {
 		if ok && arg.Kind == "amount" && !arg.Quantity.Unit.Same(quantity.MustUnit(v.unit())) {
 			return fmt.Sprintf("%s is measured in %s", v.Drug, v.unit())
+		}
+	}
+	return ""
+}
+
+// pharmacists names who can be asked to make up a bag.
+func (e *Engine) pharmacists() string {
+	for _, p := range e.people {
+		if p.Role == Pharmacist {
+			return "; ask " + p.ID + " to mix it"
 		}
 	}
 	return ""

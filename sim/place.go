@@ -13,6 +13,7 @@ type Place struct {
 	BagsML     []float64 // diluent bags in stock
 	Vials      []Vial
 	Premixed   []Premixed
+	Pharmacy   bool   // a pharmacist alone makes up bags
 	KitAt      string // where the extravasation kit is
 	KitWalk    Time   // there and back
 	KitReady   bool   // complete and in date
@@ -71,6 +72,8 @@ const (
 	Operator  Role = "operator" // places central lines
 	Surgeon   Role = "surgeon"
 	Colleague Role = "colleague"
+	// Pharmacist makes up bags; in some places nobody else does.
+	Pharmacist Role = "pharmacist"
 )
 
 // Central says how central access comes about.

@@ -70,6 +70,36 @@ func TestPremixedRunsAndIsNotLost(t *testing.T) {
 	}
 }
 
+// Where a pharmacist makes up bags, nobody else does.
+func TestPharmacistMixes(t *testing.T) {
+	e := changed(t, func(p *Place) {
+		p.Pharmacy = true
+		p.People = append(p.People, Person{ID: "ward-pharmacist", Role: Pharmacist, Arrives: 5 * Minute})
+	})
+	const mix = "mix 4 mg of norepinephrine in 250 mL, adding to the bag"
+	for _, who := range []string{"", "ask second-nurse to "} {
+		if who != "" {
+			at(t, e, e.now, "send for second-nurse")
+			e.Advance(3 * Minute)
+		}
+		if got, _ := at(t, e, e.now, who+mix); got != "a pharmacist makes up the bags here; ask ward-pharmacist to mix it" {
+			t.Errorf("%q: %q", who+mix, got)
+		}
+	}
+	at(t, e, e.now, "send for ward-pharmacist")
+	e.Advance(10 * Minute)
+	if got, _ := at(t, e, e.now, "ask ward-pharmacist to "+mix); got != "" {
+		t.Errorf("the pharmacist is refused: %s", got)
+	}
+	if got, _ := at(t, e, e.now, "ask ward-pharmacist to prime pump-1"); got == "" {
+		t.Error("a pharmacist primes a pump")
+	}
+	e.Advance(15 * Minute)
+	if len(e.bags) != 1 || e.bags[0].Nominal != 16 {
+		t.Errorf("%d bags", len(e.bags))
+	}
+}
+
 // What is out of date is told by the kit and cannot be drawn up; a vial of the
 // same drug that is in date is taken instead.
 func TestOutOfDate(t *testing.T) {

@@ -161,8 +161,12 @@ func explainField(kind, path string) (string, error) {
 	fmt.Fprintf(&b, "%s.%s (%s)\n\n", kind, e.Path, neededOrNot(e.Field))
 	writeFolded(&b, "", e.Doc)
 	writeFolded(&b, "Wanted: ", e.Value.Says+".")
-	if len(e.Value.Choices) > 0 {
-		writeFolded(&b, "One of: ", strings.Join(e.Value.Choices, ", "))
+	choices := e.Value.Choices
+	if e.Value.Kind == "list" {
+		choices = e.Value.Each.Choices
+	}
+	if len(choices) > 0 {
+		writeFolded(&b, "One of: ", strings.Join(choices, ", "))
 	}
 	fmt.Fprintf(&b, "\n    %s: %s\n", e.Key, e.Example)
 	if below := scenarios.Under(kind, e.Path); len(below) > 0 {
@@ -185,7 +189,12 @@ func writeFields(b *strings.Builder, entries []scenarios.Entry) {
 		if e.Needed {
 			mark = "*"
 		}
-		writeFolded(b, fmt.Sprintf("%s %-22s", mark, e.Key), e.Doc)
+		lead := fmt.Sprintf("%s %-22s", mark, e.Key)
+		if len(lead) > 24 {
+			b.WriteString(lead + "\n")
+			lead = strings.Repeat(" ", 24)
+		}
+		writeFolded(b, lead, e.Doc)
 	}
 	b.WriteString("\n* needed\n")
 }

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/rogpeppe/go-internal/testscript"
 
@@ -20,6 +21,7 @@ var scriptCommands = map[string]func(ts *testscript.TestScript, neg bool, args [
 	"spoil":      spoil,
 	"forge":      forge,
 	"replay-all": replayAll,
+	"narrow":     narrow,
 }
 
 // exits runs a command and wants exactly this exit code.
@@ -82,5 +84,18 @@ func replayAll(ts *testscript.TestScript, _ bool, args []string) {
 	}
 	for _, path := range paths {
 		ts.Check(ts.Exec("blanch", "replay", path))
+	}
+}
+
+// narrow wants no line of stdout or of a file to be wider than 80 columns.
+func narrow(ts *testscript.TestScript, neg bool, args []string) {
+	wide := ""
+	for line := range strings.Lines(ts.ReadFile(args[0])) {
+		if line = strings.TrimRight(line, "\n"); utf8.RuneCountInString(line) > 80 {
+			wide = line
+		}
+	}
+	if (wide == "") == neg {
+		ts.Fatalf("%s: wider than 80 columns: %q", args[0], wide)
 	}
 }

@@ -100,7 +100,9 @@ func sums(a *Attempt, r *sim.Result) []string {
 		}
 		working := ans.Working
 		if kg > 0 {
-			working = fmt.Sprintf("%s, reckoned with %s kg as the policy doses by the %s weight", working, quantity.Number(kg), a.Policy.DosingWeight)
+			weight := func(kg float64) string { return " x " + quantity.Number(kg) + " kg" }
+			working = strings.Replace(working, weight(a.Case.Patient.WeightKG), weight(kg), 1) +
+				fmt.Sprintf(", by the %s weight as the policy doses", a.Policy.DosingWeight)
 		}
 		out = append(out, fmt.Sprintf("%s\n%s\n", indented("  ", text), indented("    ", fmt.Sprintf("%s, so %s; %s.", working, key, given))))
 	}

@@ -191,6 +191,9 @@ func (s *Session) stock(string) []Line {
 	if p.Ultrasound {
 		ultrasound = "There is an ultrasound machine."
 	}
+	if p.Pharmacy {
+		lines = append(lines, told("A pharmacist makes up the bags."))
+	}
 	return append(lines,
 		told("Tubing holds %s mL, an extension %s mL.", quantity.Number(p.TubingML), quantity.Number(p.ExtensML)),
 		told("The extravasation kit is kept at %s. %s", p.KitAt, ultrasound))
