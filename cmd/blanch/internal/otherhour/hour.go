@@ -50,8 +50,15 @@ type Played struct {
 	// they answered.
 	Unanswered int
 
-	lookedAt sim.Time // when the look that was moved or added was over; Never without one
-	lookSaw  bool     // and whether it found something
+	looked bool   // a look was moved or added
+	saw    bool   // and found something
+	blind  []look // looks that found something, and now do not, though the line leaks
+}
+
+// look is one round of looks.
+type look struct {
+	at   sim.Time
+	line string
 }
 
 // Skipped is an act that was possible in the hour as it was and not in the
@@ -97,7 +104,7 @@ func New(a Attempt) (*Hour, error) {
 	if err != nil {
 		return nil, err
 	}
-	h.Before = Played{Result: r, Sheet: h.marker.Mark(r), lookedAt: sim.Never}
+	h.Before = Played{Result: r, Sheet: h.marker.Mark(r)}
 	h.findRounds()
 	h.findEpisodes()
 	h.owner = owner

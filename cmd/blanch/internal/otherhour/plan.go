@@ -30,7 +30,8 @@ type link struct {
 type lookOf struct {
 	line    string
 	episode int  // that its round opened; -1
-	saw     bool // its round found something
+	saw     bool // its round found something, or led to a judgement
+	first   bool // it was this look of the round that did
 }
 
 // answer is what a finding leads to.
@@ -39,6 +40,9 @@ type answer struct {
 	items []*item
 	first link // from the finding; to is nil when nothing follows
 	began bool
+
+	judged bool // the line was judged to be leaking, and no look had found anything
+	stands bool // it is given at its time wherever the line leaks, found or not
 }
 
 // plan is an hour laid out to be played.
@@ -61,7 +65,7 @@ func (h *Hour) plan(m Move) *plan {
 	}
 	for _, r := range h.rounds {
 		for _, i := range r.acts {
-			byAct[i].look = &lookOf{line: r.line, episode: r.episode, saw: r.saw != sim.Never}
+			byAct[i].look = &lookOf{line: r.line, episode: r.episode, saw: r.saw != sim.Never, first: h.acts[i].ends == r.saw}
 		}
 	}
 	var d *Decision
@@ -81,6 +85,8 @@ func (h *Hour) plan(m Move) *plan {
 			chain = slices.DeleteFunc(slices.Clone(chain), gone)
 		}
 		p.answer(byAct, n, chain)
+		p.answers[n].judged = h.rounds[ep.round].judged
+		p.answers[n].stands = d == nil || d.episode != n
 	}
 	for i, it := range byAct {
 		if m.Way != LeftOut || !gone(i) {
@@ -208,7 +214,9 @@ func (p *plan) exchange(byAct []*item, m Move) {
 	was, is := subject(it.action), subject(m.Does)
 	it.action, it.sound, it.moved = m.Does, true, true
 	if it.look != nil {
-		it.look = &lookOf{line: is, episode: it.look.episode, saw: it.look.saw}
+		look := *it.look
+		look.line = is
+		it.look = &look
 	}
 	if m.Does.Name != "choose" || was == is {
 		return

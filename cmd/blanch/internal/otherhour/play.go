@@ -13,6 +13,7 @@ type player struct {
 	e      *sim.Engine
 	queue  []*item // due
 	wrong  []sim.Entry
+	leaks  map[string]bool // lines that leak in truth
 	closed map[string]bool // lines whose leak has been answered
 	out    Played
 }
@@ -22,8 +23,7 @@ func (h *Hour) play(p *plan, seed uint64) Played {
 	if err != nil {
 		panic("a case that was played cannot be played: " + err.Error())
 	}
-	pl := &player{p: p, e: e, closed: map[string]bool{}}
-	pl.out.lookedAt = sim.Never
+	pl := &player{p: p, e: e, leaks: map[string]bool{}, closed: map[string]bool{}}
 	for _, it := range p.items {
 		if it.due < sim.Never {
 			pl.ask(it)
@@ -83,11 +83,14 @@ func before(a, b *item) bool {
 	return a.order < b.order
 }
 
-// see keeps the findings of something wrong.
+// see keeps the findings of something wrong, and what began to leak.
 func (pl *player) see(entries []sim.Entry) {
 	for i := range entries {
 		if wrong(&entries[i]) {
 			pl.wrong = append(pl.wrong, entries[i])
+		}
+		if entries[i].Kind == sim.Hidden && entries[i].What == "leak begins" {
+			pl.leaks[entries[i].Subject] = true
 		}
 	}
 }
@@ -137,13 +140,20 @@ func (pl *player) over(it *item) {
 		saw = saw || en.Act == it.action.Name && en.Who == it.action.By && en.Subject == it.look.line
 	}
 	if it.moved {
-		pl.out.lookedAt = it.due
-		pl.out.lookSaw = pl.out.lookSaw || saw
+		pl.out.looked = true
+		pl.out.saw = pl.out.saw || saw
+	}
+	n := it.look.episode
+	if n >= 0 && it.look.first && pl.leaks[it.look.line] {
+		an := &pl.p.answers[n]
+		if !saw && !an.judged && an.stands {
+			pl.out.blind = append(pl.out.blind, look{it.due, it.look.line})
+		}
+		saw = saw || an.judged || an.stands
 	}
 	if !saw {
 		return
 	}
-	n := it.look.episode
 	if n < 0 || pl.p.answers[n].began {
 		if n = pl.unanswered(it.look); n < 0 {
 			return

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"blanch/sim"
+	"blanch/sim/sentence"
 )
 
 // pause is how long nobody acts before what follows is no longer because of
@@ -25,6 +26,7 @@ type round struct {
 	line    string
 	acts    []int
 	saw     sim.Time // when it first found something wrong; Never
+	judged  bool     // it found nothing, and the line was judged to be leaking
 	episode int      // that it opens; -1
 }
 
@@ -75,6 +77,26 @@ func (h *Hour) findRounds() {
 		r.acts = append(r.acts, i)
 		r.saw = min(r.saw, a.saw)
 	}
+	for n := range h.rounds {
+		h.findJudgement(&h.rounds[n])
+	}
+}
+
+// findJudgement sees whether a round that found nothing was followed at once
+// by the judgement, which was right, that its line leaks.
+func (h *Hour) findJudgement(r *round) {
+	last := r.acts[len(r.acts)-1]
+	if r.saw != sim.Never || last+1 == len(h.acts) {
+		return
+	}
+	a := &h.acts[last+1]
+	if !a.refused && a.At <= h.acts[last].ends+pause && judgesLeak(a.action) && subject(a.action) == r.line && leaking(h.Before.Result, r.line, h.acts[last].ends) {
+		r.judged, r.saw = true, h.acts[last].ends
+	}
+}
+
+func judgesLeak(a sim.Action) bool {
+	return a.Name == "judge" && slices.ContainsFunc(a.Args, func(g sentence.Arg) bool { return g.Kind == "verdict" && g.Word == "leaking" })
 }
 
 // findEpisodes goes through the hour in the order of time. An alarm or a

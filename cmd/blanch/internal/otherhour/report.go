@@ -1,0 +1,294 @@
+package otherhour
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"blanch/scoring"
+	"blanch/sim"
+)
+
+// Caution is said under every comparison.
+const Caution = "Both hours are of an invented patient in a teaching model. They say what this model does, never what a real arm would have done, and no time here is a safe one. No mark depends on how long the arm was short of blood. On a real arm every leak is treated at once; local policy and licensed practice decide."
+
+// List tells the decisions with their numbers; what follows because of one
+// stands under it.
+func (h *Hour) List() string {
+	var p page
+	p.row("Decisions of this hour")
+	for i := range h.Decisions {
+		d := &h.Decisions[i]
+		lead := fmt.Sprintf("%3d  %s  ", d.N, d.At.Exact())
+		if d.Within > 0 {
+			lead += "- "
+		}
+		p.say(lead, "%s", d.label())
+	}
+	p.gap()
+	p.say("", "What follows because of a decision stands under it with a dash, and shifts with it. Any of them can be moved: %s.", Forms)
+	return p.String()
+}
+
+// label is a decision in a line of the list.
+func (d *Decision) label() string {
+	switch {
+	case d.Found != "":
+		return fmt.Sprintf("%s, which found: %s; %s because of it, to %s", d.What, lower(d.Found), followed(d.Follows()), d.Ends.Exact())
+	case d.Alarm != "":
+		return fmt.Sprintf("%s (%s), to %s", d.What, strings.TrimSuffix(lower(d.Alarm), "."), d.Ends.Exact())
+	case d.Kind == Look && d.episode >= 0:
+		return fmt.Sprintf("%s, which was then judged to be leaking; %s because of it, to %s", d.What, followed(d.Follows()), d.Ends.Exact())
+	case len(d.acts) > 1:
+		return fmt.Sprintf("%s (%s), to %s", d.What, counted(len(d.acts), "act"), d.Ends.Exact())
+	}
+	return d.What
+}
+
+func followed(n int) string {
+	if n == 1 {
+		return "1 act follows"
+	}
+	return counted(n, "act") + " follow"
+}
+
+// lower begins a text with a small letter.
+func lower(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}
+
+// Compare tells what was moved and what came of it. Why is the reason for
+// which it was tried, empty for a move that somebody asked for.
+func (h *Hour) Compare(m Move, why string, other Played) string {
+	var p page
+	if m.N > 0 {
+		h.decided(&p, &h.Decisions[m.N-1])
+	}
+	p.say("Moved    ", "%s", h.moved(m))
+	if why != "" {
+		p.say("Why      ", "%s.", why)
+	}
+	h.consequences(&p, m, other)
+	p.gap()
+	h.sideBySide(&p, other)
+	p.gap()
+	h.marks(&p, other)
+	p.gap()
+	h.timeline(&p, other)
+	p.gap()
+	p.say("", "%s", Caution)
+	return p.String()
+}
+
+// decided says what the decision was.
+func (h *Hour) decided(p *page, d *Decision) {
+	said := fmt.Sprintf("%s  %s", d.At.Exact(), d.What)
+	if len(d.own) > 1 {
+		var own []string
+		for _, i := range d.own {
+			own = append(own, h.acts[i].action.String())
+		}
+		said += ": " + strings.Join(own, ", ")
+	}
+	p.say("Decided  ", "%s", said)
+	if d.Found != "" {
+		p.say("         ", "It found: %s.", lower(d.Found))
+	}
+	if d.Alarm != "" {
+		p.say("         ", "The alarm: %s", lower(d.Alarm))
+	}
+	var under []string
+	for i := range h.Decisions {
+		if h.Decisions[i].Within == d.N {
+			under = append(under, h.Decisions[i].What)
+		}
+	}
+	switch {
+	case len(under) > 0 && len(d.own) > 0:
+		p.say("         ", "%s because of it, to %s: %s.", followed(d.Follows()), d.Ends.Exact(), strings.Join(under, "; "))
+	case len(under) > 0:
+		p.say("         ", "It is made up of %s, to %s: %s.", counted(len(d.acts), "act"), d.Ends.Exact(), strings.Join(under, "; "))
+	}
+}
+
+// moved says a move in words.
+func (h *Hour) moved(m Move) string {
+	switch m.Way {
+	case LeftOut:
+		return "left out"
+	case As:
+		return fmt.Sprintf("%q instead of %q", m.Does.String(), h.acts[m.act].action.String())
+	case Also:
+		return fmt.Sprintf("done at %s as well", m.At.Exact())
+	case Add:
+		if m.act >= 0 {
+			return fmt.Sprintf("%q is done as well, before %q at %s", m.Does.String(), h.acts[m.act].action.String(), m.At.Exact())
+		}
+		return fmt.Sprintf("%q is done as well, at %s", m.Does.String(), m.At.Exact())
+	case To:
+		was := h.Decisions[m.N-1].At
+		with := ""
+		if len(h.Decisions[m.N-1].acts) > 1 {
+			with = ", with what belongs to it"
+		}
+		switch {
+		case m.At < was:
+			return fmt.Sprintf("%s earlier, to %s%s", words(was-m.At), m.At.Exact(), with)
+		case m.At > was:
+			return fmt.Sprintf("%s later, to %s%s", words(m.At-was), m.At.Exact(), with)
+		}
+	}
+	return "nothing"
+}
+
+// mostTold bounds what is listed of one sort.
+const mostTold = 8
+
+// consequences tells what the move led to among the acts.
+func (h *Hour) consequences(p *page, m Move, other Played) {
+	lead := "So       "
+	say := func(format string, args ...any) {
+		p.say(lead, format, args...)
+		lead = "         "
+	}
+	opens := m.N > 0 && h.Decisions[m.N-1].episode >= 0
+	switch {
+	case !opens || !other.looked:
+	case other.saw:
+		say("The look finds something wrong at that time, and what follows because of it begins then.")
+	case m.Way == Also:
+		say("The look finds nothing wrong at that time, so what follows from the finding stays where it was.")
+	default:
+		say("The look finds nothing wrong at that time.")
+	}
+	if other.Unanswered > 0 {
+		say("%s not done: no look found what called for it.", was(other.Unanswered))
+	}
+	for _, b := range other.blind {
+		say("The look at %s that ended at %s finds nothing yet in the other hour. The line leaks all the same, so what followed stays at its time. A mark for having found it can be lost by that; it says nothing for what was moved.", b.line, b.at.Exact())
+	}
+	if len(other.Skipped) > 0 {
+		say("%s impossible and skipped:", was(len(other.Skipped)))
+		for i, s := range other.Skipped {
+			if i == mostTold {
+				p.say("         ", "and %d more", len(other.Skipped)-mostTold)
+				break
+			}
+			p.say("         "+s.At.Exact()+"  ", "%s: %s", s.Said, s.Why)
+		}
+	}
+	if n := len(other.Waited); n > 0 {
+		longest := slices.MaxFunc(other.Waited, func(a, b Waited) int { return int(a.At - a.Due - b.At + b.Due) })
+		say("%s for hands or voice to be free, the longest for %s: %s.", waited(n), words(longest.At-longest.Due), longest.Said)
+	}
+	if lead == "So       " {
+		say("Everything else is done at the time at which it was done; nothing became impossible.")
+	}
+}
+
+func was(n int) string {
+	if n == 1 {
+		return "1 act was"
+	}
+	return counted(n, "act") + " were"
+}
+
+func waited(n int) string {
+	if n == 1 {
+		return "1 act waits"
+	}
+	return counted(n, "act") + " wait"
+}
+
+// sideBySide sets the figures of both hours beside each other.
+func (h *Hour) sideBySide(p *page, other Played) {
+	a, b := FiguresOf(h.Before.Result), FiguresOf(other.Result)
+	const form = "%-38s %12s %12s  %s"
+	p.row(form, "", "as it was", "other hour", "")
+	at := func(what string, x, y sim.Time) {
+		p.row(form, what, x.Clock(), y.Clock(), sooner(x, y))
+	}
+	at("Drug first in the blood", h.Before.Result.Outcome.FirstDrug, other.Result.Outcome.FirstDrug)
+	if a.Visible < sim.Never || b.Visible < sim.Never {
+		at("A look could first find the leak", a.Visible, b.Visible)
+		at("Found, or judged to be leaking", a.Found, b.Found)
+		at("Nothing runs through it any more", a.Stopped, b.Stopped)
+		at("Antidote first in", a.Antidote, b.Antidote)
+	}
+	minutes := func(what string, x, y float64) {
+		p.row(form, what, min1(x), min1(y), less(x, y))
+	}
+	minutes("The arm short of blood", a.Ischaemia, b.Ischaemia)
+	minutes("Pressure under the target", a.Under, b.Under)
+	minutes("Pressure over the upper limit", a.Over, b.Over)
+	minutes("Time before any drug", a.NoDrug, b.NoDrug)
+	minutes("Then without drug", a.DrugFree, b.DrugFree)
+	p.row(form, "Drug into tissue", fmt.Sprintf("%.0f mcg", a.TissueMcg), fmt.Sprintf("%.0f mcg", b.TissueMcg), "")
+	points := func(s scoring.Sheet) string { return fmt.Sprintf("%g of %g", s.Earned, s.OutOf) }
+	p.row(form, "Points", points(h.Before.Sheet), points(other.Sheet), "")
+	p.row(form, "Result", passed(h.Before.Sheet), passed(other.Sheet), "")
+}
+
+func passed(s scoring.Sheet) string {
+	if s.Passed {
+		return "passed"
+	}
+	return "not passed"
+}
+
+func min1(v float64) string { return fmt.Sprintf("%.1f min", v) }
+
+func less(x, y float64) string {
+	switch d := x - y; {
+	case d >= 0.05:
+		return fmt.Sprintf("%.1f less", d)
+	case d <= -0.05:
+		return fmt.Sprintf("%.1f more", -d)
+	}
+	return ""
+}
+
+func sooner(x, y sim.Time) string {
+	switch {
+	case x == sim.Never || y == sim.Never || x/sim.Minute == y/sim.Minute:
+		return ""
+	case y < x:
+		return fmt.Sprintf("%d min earlier", x/sim.Minute-y/sim.Minute)
+	}
+	return fmt.Sprintf("%d min later", y/sim.Minute-x/sim.Minute)
+}
+
+// marks tells which marks changed.
+func (h *Hour) marks(p *page, other Played) {
+	verdicts, said := changed(h.Before.Sheet, other.Sheet)
+	if len(verdicts)+len(said) == 0 {
+		p.row("No mark changes.")
+		return
+	}
+	if len(verdicts) > 0 {
+		p.row("Marks that change")
+	} else {
+		p.row("No verdict changes.")
+	}
+	for _, c := range verdicts {
+		crit := ""
+		if c.After.Critical {
+			crit = ", critical"
+		}
+		p.say("  ", "%s%s: %s, now %s", c.Before.Rule, crit, c.Before.Verdict, c.After.Verdict)
+		if c.After.Said != "" {
+			p.say("    ", "%s", c.After.Said)
+		}
+	}
+	if len(said) == 0 {
+		return
+	}
+	p.row("Still not met, and now said otherwise")
+	for _, c := range said {
+		p.say("  ", "%s", c.After.Rule)
+		p.say("    ", "%s", c.After.Said)
+	}
+}
