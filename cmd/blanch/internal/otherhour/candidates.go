@@ -34,17 +34,23 @@ func (h *Hour) Candidates() []Candidate {
 	h.missedLooks(try)
 	h.offOrder(try)
 	h.notDrawnBack(try)
+	h.rested(try, func(m scoring.Mark) bool { return m.Verdict == scoring.NotMet })
+	h.rested(try, func(m scoring.Mark) bool { return m.Verdict == scoring.Met && m.Critical })
+	return out
+}
+
+// rested leaves out what marks rest on.
+func (h *Hour) rested(try func(string, Move), counts func(scoring.Mark) bool) {
 	for _, mark := range h.Before.Sheet.Marks {
-		if mark.Verdict == scoring.DidNotApply || !mark.Critical && mark.Verdict == scoring.Met {
+		if !counts(mark) {
 			continue
 		}
 		for _, entry := range mark.Evidence {
 			for _, n := range h.decisionsOf(h.owner[entry]) {
-				try("the mark "+mark.Rule+" rests on it", Move{Way: LeftOut, N: n})
+				try(fmt.Sprintf("The mark %s, which is %s, rests on it", mark.Rule, mark.Verdict), Move{Way: LeftOut, N: n})
 			}
 		}
 	}
-	return out
 }
 
 func same(a, b Move) bool {
@@ -91,22 +97,22 @@ func (h *Hour) late(try func(string, Move)) {
 		switch d.Kind {
 		case Drip:
 			if o := r.Outcome.FirstDrug; o < sim.Never && o > p.StartBy {
-				earlier(d.At-(o-p.StartBy), fmt.Sprintf("the policy asks for drug in the blood within %s of the order", words(p.StartBy)))
+				earlier(d.At-(o-p.StartBy), fmt.Sprintf("The policy asks for drug in the blood within %s of the order", words(p.StartBy)))
 			}
 		case Line:
 			if start == sim.Never || d.At < start {
 				continue
 			}
 			if lines++; lines == 2 {
-				earlier(start+p.BackupBy-(d.Ends-d.At), fmt.Sprintf("the policy asks for a second line within %s of the start", words(p.BackupBy)))
+				earlier(start+p.BackupBy-(d.Ends-d.At), fmt.Sprintf("The policy asks for a second line within %s of the start", words(p.BackupBy)))
 			}
 		case Antidote:
 			if found := FiguresOf(r).Found; found < sim.Never {
-				earlier(found+p.AntidoteBy-(d.Ends-d.At), fmt.Sprintf("the policy asks for the antidote within %s of finding the leak", words(p.AntidoteBy)))
+				earlier(found+p.AntidoteBy-(d.Ends-d.At), fmt.Sprintf("The policy asks for the antidote within %s of finding the leak", words(p.AntidoteBy)))
 			}
 		case Act:
 			if start < sim.Never && h.asksCentral(d.acts[0]) {
-				earlier(start+p.DecideBy-(d.Ends-d.At), fmt.Sprintf("the policy asks for the decision on central access within %s of the start", words(p.DecideBy)))
+				earlier(start+p.DecideBy-(d.Ends-d.At), fmt.Sprintf("The policy asks for the decision on central access within %s of the start", words(p.DecideBy)))
 			}
 		}
 	}
@@ -136,7 +142,7 @@ func (h *Hour) missedLooks(try func(string, Move)) {
 		every, at := p.CheckEarly, start
 		for at < d.At {
 			if at > since && d.At-since > every && d.At-at > sim.Minute {
-				try(fmt.Sprintf("the policy asks for a check with the hands every %s from the start, which makes one due at %s", words(every), at.Clock()), Move{Way: Also, N: d.N, At: at})
+				try(fmt.Sprintf("The policy asks for a check with the hands every %s; counted from the start, one was due at %s", words(every), at.Clock()), Move{Way: Also, N: d.N, At: at})
 			}
 			if at-start >= p.EarlyFor {
 				every = p.CheckLater
@@ -201,7 +207,7 @@ func (h *Hour) offOrder(try func(string, Move)) {
 			}
 			does.Args[j].Number, does.Args[j].Quantity = rate, quantity.Of(rate, "mL/h")
 			ns := h.decisionsOf(i)
-			try(fmt.Sprintf("%s is outside the order, which starts at %s", quantity.Of(quantity.Round(dose, 0.1), "mcg/min"), r.Case.Order.Start),
+			try(fmt.Sprintf("%s gives %s; the order starts at %s and ends at %s", a.action.Args[j].Quantity, quantity.Of(quantity.Round(dose, 0.1), "mcg/min"), r.Case.Order.Start, r.Case.Order.Most),
 				Move{Way: As, N: ns[len(ns)-1], Does: does, act: i})
 		}
 	}
@@ -232,7 +238,7 @@ func (h *Hour) notDrawnBack(try func(string, Move)) {
 			continue
 		}
 		if does, err := sim.ParseAction("draw back from " + line); err == nil {
-			try("the cannula was pulled before anything was drawn back through it", Move{Way: Add, At: a.At, Does: does, act: i})
+			try("The cannula was pulled before anything was drawn back through it", Move{Way: Add, At: a.At, Does: does, act: i})
 		}
 	}
 }

@@ -103,22 +103,22 @@ func drops(before, after Figures) []float64 {
 	return out
 }
 
-// ChangedMark is a mark with another verdict, or one that is still lost in
-// other words.
+// ChangedMark is a mark with another verdict.
 type ChangedMark struct{ Before, After scoring.Mark }
 
-// changed lists the marks that differ, in the order of the case.
-func changed(before, after scoring.Sheet) (verdicts, said []ChangedMark) {
+// changed lists the marks with another verdict, and those that are lost in
+// both hours, as they are said in the other one.
+func changed(before, after scoring.Sheet) (verdicts []ChangedMark, still []scoring.Mark) {
 	for i, b := range before.Marks {
 		a := after.Marks[i]
 		switch {
 		case a.Verdict != b.Verdict:
 			verdicts = append(verdicts, ChangedMark{b, a})
-		case a.Verdict == scoring.NotMet && a.Said != b.Said:
-			said = append(said, ChangedMark{b, a})
+		case a.Verdict == scoring.NotMet:
+			still = append(still, a)
 		}
 	}
-	return verdicts, said
+	return verdicts, still
 }
 
 // loses says that a sheet has lost a critical mark that was met, or more

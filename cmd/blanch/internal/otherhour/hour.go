@@ -50,9 +50,25 @@ type Played struct {
 	// they answered.
 	Unanswered int
 
+	sooner, later shifted // acts that begin at another time than they did
+
 	looked bool   // a look was moved or added
 	saw    bool   // and found something
 	blind  []look // looks that found something, and now do not, though the line leaks
+}
+
+// shifted counts acts that begin at another time, and the most by which one
+// does.
+type shifted struct {
+	n    int
+	most sim.Time
+}
+
+func (s *shifted) add(by sim.Time) {
+	if by > 0 {
+		s.n++
+		s.most = max(s.most, by)
+	}
 }
 
 // look is one round of looks.

@@ -13,6 +13,7 @@ type item struct {
 	sound  bool     // it was possible in the hour as it was, or nobody knows yet
 	due    sim.Time // Never until what it follows has been played
 	asked  sim.Time // when it was first due
+	was    sim.Time // when it began in the hour as it was; Never
 	moved  bool     // by the move
 	leads  []link
 	look   *lookOf // for a look
@@ -61,7 +62,7 @@ func (h *Hour) plan(m Move) *plan {
 	byAct := make([]*item, len(h.acts))
 	for i := range h.acts {
 		a := &h.acts[i]
-		byAct[i] = &item{order: spacing * i, action: a.action, sound: !a.refused, due: a.At, asked: sim.Never}
+		byAct[i] = &item{order: spacing * i, action: a.action, sound: !a.refused, due: a.At, was: a.At, asked: sim.Never}
 	}
 	for _, r := range h.rounds {
 		for _, i := range r.acts {
@@ -169,7 +170,7 @@ func (p *plan) again(d *Decision, at sim.Time) {
 	}
 	copies := make([]*item, len(p.h.acts))
 	for _, i := range acts {
-		c := &item{order: spacing*i - 1, action: p.h.acts[i].action, sound: true, asked: sim.Never, moved: true}
+		c := &item{order: spacing*i - 1, action: p.h.acts[i].action, sound: true, asked: sim.Never, was: sim.Never, moved: true}
 		if p.h.acts[i].looks() {
 			c.look = &lookOf{line: subject(c.action), episode: -1}
 		}
@@ -181,7 +182,7 @@ func (p *plan) again(d *Decision, at sim.Time) {
 
 // add does an act that was not done.
 func (p *plan) add(byAct []*item, m Move) {
-	it := &item{order: spacing * len(p.h.acts), action: m.Does, sound: true, due: m.At, asked: sim.Never, moved: true}
+	it := &item{order: spacing * len(p.h.acts), action: m.Does, sound: true, due: m.At, asked: sim.Never, was: sim.Never, moved: true}
 	if slices.Contains(looks, m.Does.Name) {
 		it.look = &lookOf{line: subject(m.Does), episode: -1}
 	}

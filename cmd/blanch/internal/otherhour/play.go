@@ -119,6 +119,10 @@ func (pl *player) do(it *item) {
 		if now > it.asked {
 			pl.out.Waited = append(pl.out.Waited, Waited{it.asked, now, it.action.String()})
 		}
+		if it.was < sim.Never && !it.moved {
+			pl.out.sooner.add(it.was - now)
+			pl.out.later.add(it.asked - it.was)
+		}
 		if it.look != nil {
 			pl.ask(&item{order: it.order, action: it.action, due: ends, asked: sim.Never, look: it.look, moved: it.moved, check: true})
 		}

@@ -64,10 +64,10 @@ func lower(s string) string {
 // which it was tried, empty for a move that somebody asked for.
 func (h *Hour) Compare(m Move, why string, other Played) string {
 	var p page
-	if m.N > 0 {
-		h.decided(&p, &h.Decisions[m.N-1])
+	if n := h.about(m); n > 0 {
+		h.decided(&p, &h.Decisions[n-1])
 	}
-	p.say("Moved    ", "%s", h.moved(m))
+	p.say("Moved    ", "%s", h.Moved(m))
 	if why != "" {
 		p.say("Why      ", "%s.", why)
 	}
@@ -81,6 +81,15 @@ func (h *Hour) Compare(m Move, why string, other Played) string {
 	p.gap()
 	p.say("", "%s", Caution)
 	return p.String()
+}
+
+// about is the number of the decision that a move is about; 0 for none.
+func (h *Hour) about(m Move) int {
+	if m.N > 0 || m.Way != Add || m.act < 0 {
+		return m.N
+	}
+	of := h.decisionsOf(m.act)
+	return of[len(of)-1]
 }
 
 // decided says what the decision was.
@@ -114,20 +123,20 @@ func (h *Hour) decided(p *page, d *Decision) {
 	}
 }
 
-// moved says a move in words.
-func (h *Hour) moved(m Move) string {
+// Moved says a move in words.
+func (h *Hour) Moved(m Move) string {
 	switch m.Way {
 	case LeftOut:
 		return "left out"
 	case As:
 		return fmt.Sprintf("%q instead of %q", m.Does.String(), h.acts[m.act].action.String())
 	case Also:
-		return fmt.Sprintf("done at %s as well", m.At.Exact())
+		return fmt.Sprintf("done at %s as well as at %s", m.At.Exact(), h.Decisions[m.N-1].At.Exact())
 	case Add:
 		if m.act >= 0 {
-			return fmt.Sprintf("%q is done as well, before %q at %s", m.Does.String(), h.acts[m.act].action.String(), m.At.Exact())
+			return fmt.Sprintf("%q is done first", m.Does.String())
 		}
-		return fmt.Sprintf("%q is done as well, at %s", m.Does.String(), m.At.Exact())
+		return fmt.Sprintf("%q is done too, at %s", m.Does.String(), m.At.Exact())
 	case To:
 		was := h.Decisions[m.N-1].At
 		with := ""
@@ -137,6 +146,8 @@ func (h *Hour) moved(m Move) string {
 		switch {
 		case m.At < was:
 			return fmt.Sprintf("%s earlier, to %s%s", words(was-m.At), m.At.Exact(), with)
+		case m.At == was:
+			return "to the same time"
 		case m.At > was:
 			return fmt.Sprintf("%s later, to %s%s", words(m.At-was), m.At.Exact(), with)
 		}
@@ -168,7 +179,7 @@ func (h *Hour) consequences(p *page, m Move, other Played) {
 		say("%s not done: no look found what called for it.", was(other.Unanswered))
 	}
 	for _, b := range other.blind {
-		say("The look at %s that ended at %s finds nothing yet in the other hour. The line leaks all the same, so what followed stays at its time. A mark for having found it can be lost by that; it says nothing for what was moved.", b.line, b.at.Exact())
+		say("The look at %s that ends at %s finds nothing in the other hour: by then %s. The line leaks all the same, so what followed stays at its time. A mark for having found the leak can be lost by this, and that says nothing for what was moved.", b.line, b.at.Exact(), findable(other.Result, b))
 	}
 	if len(other.Skipped) > 0 {
 		say("%s impossible and skipped:", was(len(other.Skipped)))
@@ -182,7 +193,13 @@ func (h *Hour) consequences(p *page, m Move, other Played) {
 	}
 	if n := len(other.Waited); n > 0 {
 		longest := slices.MaxFunc(other.Waited, func(a, b Waited) int { return int(a.At - a.Due - b.At + b.Due) })
-		say("%s for hands or voice to be free, the longest for %s: %s.", waited(n), words(longest.At-longest.Due), longest.Said)
+		say("%s until hands or voice are free, for %s: %s.", waited(n), upTo(n, longest.At-longest.Due), longest.Said)
+	}
+	if n := other.sooner.n; n > 0 {
+		say("%s sooner than before, by %s.", begins(n), upTo(n, other.sooner.most))
+	}
+	if n := other.later.n; n > 0 {
+		say("%s later than before, by %s.", begins(n), upTo(n, other.later.most))
 	}
 	if lead == "So       " {
 		say("Everything else is done at the time at which it was done; nothing became impossible.")
@@ -194,6 +211,35 @@ func was(n int) string {
 		return "1 act was"
 	}
 	return counted(n, "act") + " were"
+}
+
+func begins(n int) string {
+	if n == 1 {
+		return "1 act that follows begins"
+	}
+	return counted(n, "act") + " that follow begin"
+}
+
+// upTo is the most of several lengths of time.
+func upTo(n int, most sim.Time) string {
+	if n == 1 {
+		return words(most)
+	}
+	return "up to " + words(most)
+}
+
+// findable says what a look could have found of a line by then.
+func findable(r *sim.Result, b look) string {
+	var signs []string
+	for _, s := range r.Sights {
+		if s.Subject == b.line && s.At <= b.at && s.Sign != "leak" {
+			signs = append(signs, strings.ReplaceAll(s.Sign, "-", " "))
+		}
+	}
+	if len(signs) == 0 {
+		return "there is no sign of the leak yet"
+	}
+	return "the only sign to be found is " + strings.Join(signs, ", ")
 }
 
 func waited(n int) string {
@@ -230,6 +276,7 @@ func (h *Hour) sideBySide(p *page, other Played) {
 	points := func(s scoring.Sheet) string { return fmt.Sprintf("%g of %g", s.Earned, s.OutOf) }
 	p.row(form, "Points", points(h.Before.Sheet), points(other.Sheet), "")
 	p.row(form, "Result", passed(h.Before.Sheet), passed(other.Sheet), "")
+	p.say("", "A difference under %g min is less than the model can tell apart.", LeastMin)
 }
 
 func passed(s scoring.Sheet) string {
@@ -263,15 +310,11 @@ func sooner(x, y sim.Time) string {
 
 // marks tells which marks changed.
 func (h *Hour) marks(p *page, other Played) {
-	verdicts, said := changed(h.Before.Sheet, other.Sheet)
-	if len(verdicts)+len(said) == 0 {
-		p.row("No mark changes.")
-		return
-	}
+	verdicts, still := changed(h.Before.Sheet, other.Sheet)
 	if len(verdicts) > 0 {
 		p.row("Marks that change")
 	} else {
-		p.row("No verdict changes.")
+		p.row("No mark changes its verdict.")
 	}
 	for _, c := range verdicts {
 		crit := ""
@@ -283,12 +326,15 @@ func (h *Hour) marks(p *page, other Played) {
 			p.say("    ", "%s", c.After.Said)
 		}
 	}
-	if len(said) == 0 {
-		return
+	if len(still) > 0 {
+		p.row("Still not met")
 	}
-	p.row("Still not met, and now said otherwise")
-	for _, c := range said {
-		p.say("  ", "%s", c.After.Rule)
-		p.say("    ", "%s", c.After.Said)
+	for _, m := range still {
+		crit := ""
+		if m.Critical {
+			crit = ", critical"
+		}
+		p.say("  ", "%s%s", m.Rule, crit)
+		p.say("    ", "%s", m.Said)
 	}
 }

@@ -13,6 +13,9 @@ func (h *Hour) Tell(c Choice) string {
 	case c.Clear:
 		p.row("The decision that mattered most")
 		p.say("", "Of %s that marks and policy suggest, this one takes the most off the time in which %s, and costs no critical mark.", counted(c.Tried, "move"), measures[c.By].what)
+		if drops(FiguresOf(h.Before.Result), FiguresOf(c.Played.Result))[1] <= -LeastMin {
+			p.say("", "It leaves the pressure under the target for longer: the drug that was too much had held it up.")
+		}
 	case c.Tried == 0:
 		p.say("", "Nothing that was decided in this hour can be moved so that it would matter: %s.", h.decidedOnly())
 		h.missing(&p)
@@ -21,7 +24,7 @@ func (h *Hour) Tell(c Choice) string {
 		return p.String()
 	default:
 		p.row("No single decision would have changed much")
-		p.say("", "Of %s that marks and policy suggest, none takes %g min or more off the time in which the arm is short of blood, the pressure is outside what the order asks, or no drug has come, without a cost elsewhere. Less than that the model cannot tell apart.", counted(c.Tried, "move"), LeastMin)
+		p.say("", "Of %s that marks and policy suggest, none takes %g min or more off the time in which the arm is short of blood, the pressure is outside what the order asks for, or no drug has come yet, without a cost elsewhere.", counted(c.Tried, "move"), LeastMin)
 		switch {
 		case c.Best.Move.Way != Nothing:
 			p.say("", "This is the one that the lost marks hang on:")
