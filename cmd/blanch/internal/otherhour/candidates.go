@@ -23,7 +23,7 @@ type Candidate struct {
 func (h *Hour) Candidates() []Candidate {
 	var out []Candidate
 	try := func(why string, m Move) {
-		if m.Way != LeftOut && (m.At < 0 || m.At >= h.Ended) {
+		if m.Way != LeftOut && (m.At < 0 || m.At >= h.until) {
 			return
 		}
 		if !slices.ContainsFunc(out, func(c Candidate) bool { return same(c.Move, m) }) {

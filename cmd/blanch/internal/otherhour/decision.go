@@ -153,7 +153,7 @@ func (h *Hour) leaf(i int, within []int, done []bool) Decision {
 		}
 		return d
 	}
-	return Decision{Kind: Act, What: h.acts[i].action.String(), own: []int{i}, acts: []int{i}, episode: -1}
+	return Decision{Kind: Act, What: h.acts[i].said, own: []int{i}, acts: []int{i}, episode: -1}
 }
 
 // next are the acts from one on that may belong together; what answers a

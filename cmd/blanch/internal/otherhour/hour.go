@@ -32,6 +32,7 @@ type Hour struct {
 	Decisions []Decision
 	Before    Played // the hour as it was
 
+	until    sim.Time // an hour played otherwise can go on up to here
 	marker   *scoring.Marker
 	acts     []act
 	rounds   []round
@@ -96,6 +97,7 @@ type Waited struct {
 type act struct {
 	Said
 	action  sim.Action
+	said    string // its canonical sentence
 	ends    sim.Time
 	refused bool
 	saw     sim.Time // when it first found something wrong; Never
@@ -110,7 +112,7 @@ func New(a Attempt) (*Hour, error) {
 		if err != nil {
 			return nil, fmt.Errorf("at %s: %w", s.At.Exact(), err)
 		}
-		h.acts = append(h.acts, act{Said: s, action: action, saw: sim.Never})
+		h.acts = append(h.acts, act{Said: s, action: action, said: action.String(), saw: sim.Never})
 	}
 	var faults []scenarios.Complaint
 	if h.marker, faults = scoring.Compile(a.Case, a.Policy); h.marker == nil {
@@ -146,6 +148,10 @@ func (h *Hour) straight() (*sim.Result, []int, error) {
 		}
 	}
 	e.Advance(h.Ended)
+	h.until = h.Ended
+	if e.Over() { // by itself, as it does when the patient is handed over
+		h.until = h.Case.Ends
+	}
 	r := e.Result()
 	owner := make([]int, len(r.Journal))
 	for j := range r.Journal {
@@ -178,11 +184,11 @@ func (h *Hour) ownerOf(en *sim.Entry) int {
 		}
 		switch en.Kind {
 		case sim.Started, sim.Refused:
-			if a.At == en.At && a.action.String() == en.Said {
+			if a.At == en.At && a.said == en.Said {
 				return i
 			}
 		case sim.Done, sim.LeftOff:
-			if a.action.String() == en.Said {
+			if a.said == en.Said {
 				return i
 			}
 		case sim.Found, sim.Replied:

@@ -77,8 +77,8 @@ func (h *Hour) ParseMove(text string) (Move, error) {
 
 // within refuses a time after the end.
 func (h *Hour) within(m Move, err error) (Move, error) {
-	if err == nil && m.At >= h.Ended {
-		return m, fmt.Errorf("%s is not before the end of the hour, which was at %s", m.At.Exact(), h.Ended.Exact())
+	if err == nil && m.At >= h.until {
+		return m, fmt.Errorf("%s is not before the end of the hour, at %s", m.At.Exact(), h.until.Exact())
 	}
 	return m, err
 }
@@ -96,10 +96,10 @@ func (h *Hour) parseAs(d *Decision, said string) (Move, error) {
 	spec, _ := sim.ActionNamed(a.Name)
 	var has []string
 	for _, i := range d.own {
-		has = append(has, strconv.Quote(h.acts[i].action.String()))
+		has = append(has, strconv.Quote(h.acts[i].said))
 	}
 	if len(has) == 0 {
-		has = []string{strconv.Quote(h.acts[d.acts[0]].action.String())}
+		has = []string{strconv.Quote(h.acts[d.acts[0]].said)}
 	}
 	return Move{}, fmt.Errorf("decision %d has no act %q; another argument is given in the same sentence, as in %s", d.N, spec.Sentence, strings.Join(has, " or "))
 }

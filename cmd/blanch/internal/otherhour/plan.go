@@ -69,6 +69,9 @@ func (h *Hour) plan(m Move) *plan {
 			byAct[i].look = &lookOf{line: r.line, episode: r.episode, saw: r.saw != sim.Never, first: h.acts[i].ends == r.saw}
 		}
 	}
+	if m.Way == To && m.At == h.Decisions[m.N-1].At {
+		m = Move{}
+	}
 	var d *Decision
 	gone := func(int) bool { return false } // no longer where it was
 	if m.N > 0 {

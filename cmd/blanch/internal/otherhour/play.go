@@ -31,7 +31,7 @@ func (h *Hour) play(p *plan, seed uint64) Played {
 	}
 	for {
 		it := pl.next()
-		if it == nil || it.due > h.Ended {
+		if it == nil || it.due > h.until {
 			break
 		}
 		pl.see(e.Advance(it.due))
@@ -41,7 +41,7 @@ func (h *Hour) play(p *plan, seed uint64) Played {
 			pl.do(it)
 		}
 	}
-	e.Advance(h.Ended)
+	e.Advance(h.until)
 	pl.out.Result = e.Result()
 	pl.out.Sheet = h.marker.Mark(pl.out.Result)
 	pl.undone()
@@ -191,6 +191,9 @@ func (pl *player) unanswered(look *lookOf) int {
 	return -1
 }
 
+// hadEnded is why an act was not come to.
+const hadEnded = "the hour had ended"
+
 // undone tells what was never come to.
 func (pl *player) undone() {
 	never := map[*item]bool{}
@@ -210,8 +213,8 @@ func (pl *player) undone() {
 		if never[it] {
 			continue
 		}
-		if it.asked == sim.Never || it.due > pl.p.h.Ended && !done[it] {
-			pl.out.Skipped = append(pl.out.Skipped, Skipped{pl.p.h.Ended, it.action.String(), "the hour had ended"})
+		if it.asked == sim.Never || it.due > pl.p.h.until && !done[it] {
+			pl.out.Skipped = append(pl.out.Skipped, Skipped{pl.p.h.until, it.action.String(), hadEnded})
 		}
 	}
 }

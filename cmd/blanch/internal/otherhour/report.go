@@ -98,7 +98,7 @@ func (h *Hour) decided(p *page, d *Decision) {
 	if len(d.own) > 1 {
 		var own []string
 		for _, i := range d.own {
-			own = append(own, h.acts[i].action.String())
+			own = append(own, h.acts[i].said)
 		}
 		said += ": " + strings.Join(own, ", ")
 	}
@@ -129,7 +129,7 @@ func (h *Hour) Moved(m Move) string {
 	case LeftOut:
 		return "left out"
 	case As:
-		return fmt.Sprintf("%q instead of %q", m.Does.String(), h.acts[m.act].action.String())
+		return fmt.Sprintf("%q instead of %q", m.Does.String(), h.acts[m.act].said)
 	case Also:
 		return fmt.Sprintf("done at %s as well as at %s", m.At.Exact(), h.Decisions[m.N-1].At.Exact())
 	case Add:
@@ -173,7 +173,8 @@ func (h *Hour) consequences(p *page, m Move, other Played) {
 	case m.Way == Also:
 		say("The look finds nothing wrong at that time, so what follows from the finding stays where it was.")
 	default:
-		say("The look finds nothing wrong at that time.")
+		d := &h.Decisions[m.N-1]
+		say("The look finds nothing wrong at that time, and nobody looks at %s any more; \"%d also at %s\" leaves that look where it was.", d.At.Exact(), d.N, m.At.Exact())
 	}
 	if other.Unanswered > 0 {
 		say("%s not done: no look found what called for it.", was(other.Unanswered))
@@ -272,6 +273,9 @@ func (h *Hour) sideBySide(p *page, other Played) {
 	minutes("Pressure over the upper limit", a.Over, b.Over)
 	minutes("Time before any drug", a.NoDrug, b.NoDrug)
 	minutes("Then without drug", a.DrugFree, b.DrugFree)
+	if x, y := h.Before.Result.Ended, other.Result.Ended; x != y {
+		at("The hour ends", x, y)
+	}
 	p.row(form, "Drug into tissue", fmt.Sprintf("%.0f mcg", a.TissueMcg), fmt.Sprintf("%.0f mcg", b.TissueMcg), "")
 	points := func(s scoring.Sheet) string { return fmt.Sprintf("%g of %g", s.Earned, s.OutOf) }
 	p.row(form, "Points", points(h.Before.Sheet), points(other.Sheet), "")

@@ -36,7 +36,7 @@ var signs = []sign{
 // timeline draws both hours, one above the other.
 func (h *Hour) timeline(p *page, other Played) {
 	used := map[byte]bool{}
-	ends := max(h.Ended, sim.Minute)
+	ends := max(h.Before.Result.Ended, other.Result.Ended, sim.Minute)
 	p.row("            %s", scale(ends))
 	p.row("As it was   %s", bar(h.Before.Result, ends, used))
 	p.row("Other hour  %s", bar(other.Result, ends, used))
