@@ -330,15 +330,19 @@ func (h *Hour) marks(p *page, other Played) {
 			p.say("    ", "%s", c.After.Said)
 		}
 	}
+	var names []string
 	if len(still) > 0 {
 		p.row("Still not met")
 	}
 	for _, m := range still {
-		crit := ""
-		if m.Critical {
-			crit = ", critical"
+		if !m.Critical {
+			names = append(names, m.Rule)
+			continue
 		}
-		p.say("  ", "%s%s", m.Rule, crit)
+		p.say("  ", "%s, critical", m.Rule)
 		p.say("    ", "%s", m.Said)
+	}
+	if len(names) > 0 {
+		p.say("  ", "%s", strings.Join(names, ", "))
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"blanch/scoring"
+	"blanch/sim"
 )
 
 // Tell says which decision the tool picked and why, and compares the hours.
@@ -34,6 +35,9 @@ func (h *Hour) Tell(c Choice) string {
 		default:
 			p.say("", "No mark was lost.")
 		}
+	}
+	if f := FiguresOf(h.Before.Result); f.Visible < sim.Never && f.Found == sim.Never {
+		p.say("", "The leak was never found in this hour. What was never done cannot be moved, and it can weigh more than all that was done.")
 	}
 	if c.Best.Move.Way == Nothing {
 		p.gap()
