@@ -177,7 +177,11 @@ func (h *Hour) consequences(p *page, m Move, other Played) {
 		say("The look finds nothing wrong at that time, and nobody looks at %s any more; \"%d also at %s\" leaves that look where it was.", d.At.Exact(), d.N, m.At.Exact())
 	}
 	if other.Unanswered > 0 {
-		say("%s not done: no look found what called for it.", was(other.Unanswered))
+		them := "them"
+		if other.Unanswered == 1 {
+			them = "it"
+		}
+		say("%s not done: no look found what called for %s.", was(other.Unanswered), them)
 	}
 	for _, b := range other.blind {
 		say("The look at %s that ends at %s finds nothing in the other hour: by then %s. The line leaks all the same, so what followed stays at its time. A mark for having found the leak can be lost by this, and that says nothing for what was moved.", b.line, b.at.Exact(), findable(other.Result, b))
@@ -240,7 +244,7 @@ func findable(r *sim.Result, b look) string {
 	if len(signs) == 0 {
 		return "there is no sign of the leak yet"
 	}
-	return "the only sign to be found is " + strings.Join(signs, ", ")
+	return "the only sign to be found is " + strings.Join(signs, ", ") + ", which this look does not show"
 }
 
 func waited(n int) string {
@@ -279,7 +283,11 @@ func (h *Hour) sideBySide(p *page, other Played) {
 	p.row(form, "Drug into tissue", fmt.Sprintf("%.0f mcg", a.TissueMcg), fmt.Sprintf("%.0f mcg", b.TissueMcg), "")
 	points := func(s scoring.Sheet) string { return fmt.Sprintf("%g of %g", s.Earned, s.OutOf) }
 	p.row(form, "Points", points(h.Before.Sheet), points(other.Sheet), "")
-	p.row(form, "Result", passed(h.Before.Sheet), passed(other.Sheet), "")
+	see := ""
+	if h.Before.Sheet.Passed && !other.Sheet.Passed {
+		see = "see the marks"
+	}
+	p.row(form, "Result", passed(h.Before.Sheet), passed(other.Sheet), see)
 	p.say("", "A difference under %g min is less than the model can tell apart.", LeastMin)
 }
 
@@ -328,6 +336,9 @@ func (h *Hour) marks(p *page, other Played) {
 		p.say("  ", "%s%s: %s, now %s", c.Before.Rule, crit, c.Before.Verdict, c.After.Verdict)
 		if c.After.Said != "" {
 			p.say("    ", "%s", c.After.Said)
+		}
+		if len(other.blind) > 0 && c.Before.Verdict == scoring.Met && c.After.Verdict == scoring.NotMet {
+			p.say("    ", "This comes of the look that finds nothing in the other hour, as said above.")
 		}
 	}
 	var names []string

@@ -28,7 +28,7 @@ func (h *Hour) Tell(c Choice) string {
 		p.say("", "Of %s that marks and policy suggest, none takes %g min or more off the time in which the arm is short of blood, the pressure is outside what the order asks for, or no drug has come yet, without a cost elsewhere.", counted(c.Tried, "move"), LeastMin)
 		switch {
 		case c.Best.Move.Way != Nothing:
-			p.say("", "This is the one that the lost marks hang on:")
+			p.say("", "This is the one that the lost marks hang on. What speaks for it is said by the mark, not by these figures:")
 		case h.lost() > 0:
 			p.say("", "None of them meets a mark that was lost.")
 			h.missing(&p)
