@@ -134,7 +134,7 @@ func (h *Hour) missedLooks(try func(string, Move)) {
 	}
 	for i := range h.Decisions {
 		d := &h.Decisions[i]
-		if d.Kind != Look || !h.feels(d) {
+		if d.Kind != Look || !h.feels(d) && d.episode < 0 {
 			continue
 		}
 		line := subject(h.acts[d.own[0]].action)

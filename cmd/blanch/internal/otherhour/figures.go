@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"blanch/scoring"
 	"blanch/sim"
 )
 
@@ -102,60 +101,6 @@ func drops(before, after Figures) []float64 {
 	}
 	return out
 }
-
-// ChangedMark is a mark with another verdict.
-type ChangedMark struct{ Before, After scoring.Mark }
-
-// changed lists the marks with another verdict, and those that are lost in
-// both hours, as they are said in the other one.
-func changed(before, after scoring.Sheet) (verdicts []ChangedMark, still []scoring.Mark) {
-	for i, b := range before.Marks {
-		a := after.Marks[i]
-		switch {
-		case a.Verdict != b.Verdict:
-			verdicts = append(verdicts, ChangedMark{b, a})
-		case a.Verdict == scoring.NotMet:
-			still = append(still, a)
-		}
-	}
-	return verdicts, still
-}
-
-// loses says that a sheet has lost a critical mark that was met, or more
-// points than it has gained.
-func loses(before, after scoring.Sheet) bool {
-	balance := 0.0
-	for i, b := range before.Marks {
-		a := after.Marks[i]
-		switch {
-		case b.Verdict == scoring.Met && a.Verdict == scoring.NotMet:
-			if b.Critical {
-				return true
-			}
-			balance -= b.Points
-		case b.Verdict == scoring.NotMet && a.Verdict == scoring.Met:
-			balance += b.Points
-		}
-	}
-	return balance < 0
-}
-
-// mended is what the marks weigh that were lost and are met.
-func mended(before, after scoring.Sheet) float64 {
-	sum := 0.0
-	for i, b := range before.Marks {
-		if b.Verdict == scoring.NotMet && after.Marks[i].Verdict == scoring.Met {
-			sum += b.Points
-			if b.Critical {
-				sum += critical
-			}
-		}
-	}
-	return sum
-}
-
-// critical outweighs any number of points.
-const critical = 1e6
 
 // nearly forgives the last bits of a difference of minutes.
 func nearly(a, b float64) bool { return math.Abs(a-b) < 1.0/60 }

@@ -234,3 +234,28 @@ func TestScript(t *testing.T) {
 		}
 	}
 }
+
+// FuzzParseMove reads any text as a move of an hour: it is refused with a
+// reason, or can be played.
+func FuzzParseMove(f *testing.F) {
+	for _, seed := range []string{
+		"34 earlier by 20 min", "34 later by 90 s", "34 to 1:10", "34 also at 1:10:30", "34 left out",
+		`25 as "set pump-1 to 3 mL/h"`, "31 as choose left-basilic-arm with 20 gauge 47.8 mm at 30 degrees",
+		"add at 1:40: ask how right-cephalic-forearm feels", "add at 0:00: read the order", "34", "", "0 left out", "-1 to 0:00",
+	} {
+		f.Add(seed)
+	}
+	h := walked(f, "unchecked")
+	f.Fuzz(func(t *testing.T, text string) {
+		m, err := h.ParseMove(text)
+		if err != nil {
+			if err.Error() == "" {
+				t.Error("refused without a reason")
+			}
+			return
+		}
+		if got := h.Compare(m, "", h.Play(m)); !strings.Contains(got, "Moved") {
+			t.Errorf("%q is not told", text)
+		}
+	})
+}

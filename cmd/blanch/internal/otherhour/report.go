@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"blanch/scoring"
 	"blanch/sim"
 )
 
@@ -25,6 +24,10 @@ func (h *Hour) List() string {
 		}
 		p.say(lead, "%s", d.label())
 	}
+	if len(h.Decisions) == 0 {
+		p.row("  none: nothing was done")
+		return p.String()
+	}
 	p.gap()
 	p.say("", "What follows because of a decision stands under it with a dash, and shifts with it. Any of them can be moved: %s.", Forms)
 	return p.String()
@@ -36,7 +39,7 @@ func (d *Decision) label() string {
 	case d.Found != "":
 		return fmt.Sprintf("%s, which found: %s; %s because of it, to %s", d.What, lower(d.Found), followed(d.Follows()), d.Ends.Exact())
 	case d.Alarm != "":
-		return fmt.Sprintf("%s (%s), to %s", d.What, strings.TrimSuffix(lower(d.Alarm), "."), d.Ends.Exact())
+		return fmt.Sprintf("%s (%s), to %s", d.What, d.alarm(), d.Ends.Exact())
 	case d.Kind == Look && d.episode >= 0:
 		return fmt.Sprintf("%s, which was then judged to be leaking; %s because of it, to %s", d.What, followed(d.Follows()), d.Ends.Exact())
 	case len(d.acts) > 1:
@@ -50,6 +53,11 @@ func followed(n int) string {
 		return "1 act follows"
 	}
 	return counted(n, "act") + " follow"
+}
+
+// alarm is what the alarm said.
+func (d *Decision) alarm() string {
+	return strings.TrimSuffix(lower(strings.TrimPrefix(d.Alarm, "Alarm: ")), ".")
 }
 
 // lower begins a text with a small letter.
@@ -107,7 +115,7 @@ func (h *Hour) decided(p *page, d *Decision) {
 		p.say("         ", "It found: %s.", lower(d.Found))
 	}
 	if d.Alarm != "" {
-		p.say("         ", "The alarm: %s", lower(d.Alarm))
+		p.say("         ", "The alarm: %s.", d.alarm())
 	}
 	var under []string
 	for i := range h.Decisions {
@@ -252,108 +260,4 @@ func waited(n int) string {
 		return "1 act waits"
 	}
 	return counted(n, "act") + " wait"
-}
-
-// sideBySide sets the figures of both hours beside each other.
-func (h *Hour) sideBySide(p *page, other Played) {
-	a, b := FiguresOf(h.Before.Result), FiguresOf(other.Result)
-	const form = "%-38s %12s %12s  %s"
-	p.row(form, "", "as it was", "other hour", "")
-	at := func(what string, x, y sim.Time) {
-		p.row(form, what, x.Clock(), y.Clock(), sooner(x, y))
-	}
-	at("Drug first in the blood", h.Before.Result.Outcome.FirstDrug, other.Result.Outcome.FirstDrug)
-	if a.Visible < sim.Never || b.Visible < sim.Never {
-		at("A look could first find the leak", a.Visible, b.Visible)
-		at("Found, or judged to be leaking", a.Found, b.Found)
-		at("Nothing runs through it any more", a.Stopped, b.Stopped)
-		at("Antidote first in", a.Antidote, b.Antidote)
-	}
-	minutes := func(what string, x, y float64) {
-		p.row(form, what, min1(x), min1(y), less(x, y))
-	}
-	minutes("The arm short of blood", a.Ischaemia, b.Ischaemia)
-	minutes("Pressure under the target", a.Under, b.Under)
-	minutes("Pressure over the upper limit", a.Over, b.Over)
-	minutes("Time before any drug", a.NoDrug, b.NoDrug)
-	minutes("Then without drug", a.DrugFree, b.DrugFree)
-	if x, y := h.Before.Result.Ended, other.Result.Ended; x != y {
-		at("The hour ends", x, y)
-	}
-	p.row(form, "Drug into tissue", fmt.Sprintf("%.0f mcg", a.TissueMcg), fmt.Sprintf("%.0f mcg", b.TissueMcg), "")
-	points := func(s scoring.Sheet) string { return fmt.Sprintf("%g of %g", s.Earned, s.OutOf) }
-	p.row(form, "Points", points(h.Before.Sheet), points(other.Sheet), "")
-	see := ""
-	if h.Before.Sheet.Passed && !other.Sheet.Passed {
-		see = "see the marks"
-	}
-	p.row(form, "Result", passed(h.Before.Sheet), passed(other.Sheet), see)
-	p.say("", "A difference under %g min is less than the model can tell apart.", LeastMin)
-}
-
-func passed(s scoring.Sheet) string {
-	if s.Passed {
-		return "passed"
-	}
-	return "not passed"
-}
-
-func min1(v float64) string { return fmt.Sprintf("%.1f min", v) }
-
-func less(x, y float64) string {
-	switch d := x - y; {
-	case d >= 0.05:
-		return fmt.Sprintf("%.1f less", d)
-	case d <= -0.05:
-		return fmt.Sprintf("%.1f more", -d)
-	}
-	return ""
-}
-
-func sooner(x, y sim.Time) string {
-	switch {
-	case x == sim.Never || y == sim.Never || x/sim.Minute == y/sim.Minute:
-		return ""
-	case y < x:
-		return fmt.Sprintf("%d min earlier", x/sim.Minute-y/sim.Minute)
-	}
-	return fmt.Sprintf("%d min later", y/sim.Minute-x/sim.Minute)
-}
-
-// marks tells which marks changed.
-func (h *Hour) marks(p *page, other Played) {
-	verdicts, still := changed(h.Before.Sheet, other.Sheet)
-	if len(verdicts) > 0 {
-		p.row("Marks that change")
-	} else {
-		p.row("No mark changes its verdict.")
-	}
-	for _, c := range verdicts {
-		crit := ""
-		if c.After.Critical {
-			crit = ", critical"
-		}
-		p.say("  ", "%s%s: %s, now %s", c.Before.Rule, crit, c.Before.Verdict, c.After.Verdict)
-		if c.After.Said != "" {
-			p.say("    ", "%s", c.After.Said)
-		}
-		if len(other.blind) > 0 && c.Before.Verdict == scoring.Met && c.After.Verdict == scoring.NotMet {
-			p.say("    ", "This comes of the look that finds nothing in the other hour, as said above.")
-		}
-	}
-	var names []string
-	if len(still) > 0 {
-		p.row("Still not met")
-	}
-	for _, m := range still {
-		if !m.Critical {
-			names = append(names, m.Rule)
-			continue
-		}
-		p.say("  ", "%s, critical", m.Rule)
-		p.say("    ", "%s", m.Said)
-	}
-	if len(names) > 0 {
-		p.say("  ", "%s", strings.Join(names, ", "))
-	}
 }
