@@ -15,7 +15,7 @@ func drawn(t testing.TB, id string) *Hour {
 	h := walked(t, id)
 	a := h.Attempt
 	c := *a.Case
-	c.Leak = sim.Fate{Kind: sim.ByHazard, PerHour: 0.2}
+	c.Leak = sim.Fate{Kind: sim.ByHazard, PerHour: 0.5}
 	a.Case = &c
 	h, err := New(a)
 	if err != nil {
@@ -50,21 +50,30 @@ func TestClosedLoop(t *testing.T) {
 	h.episodes, h.rounds = own.episodes, own.rounds // how a leak is answered is learnt where there was one
 	ep := own.episodes[0]
 	judged := own.acts[ep.followers[0]].At - ep.at
-	leaked, answered, spared := 0, 0, 0
-	for seed := range uint64(200) {
+	leaked, answered, spared, elsewhere := 0, 0, 0, 0
+	for seed := range uint64(400) {
 		r := h.under(seed, Move{})
 		f := FiguresOf(r)
 		if !h.sameLines(r) {
 			continue
 		}
 		found, said, given := sim.Never, sim.Never, false
+		line := ""
 		for i := range r.Journal {
 			en := &r.Journal[i]
 			switch {
 			case wrong(en):
-				found = min(found, en.At)
+				if found == sim.Never {
+					found, line = en.At, en.Subject
+				}
 			case en.Kind == sim.Started && en.Act == "judge":
 				said = min(said, en.At)
+				if en.Subject != line {
+					t.Errorf("seed %d: %s leaks and %s is judged to", seed, line, en.Subject)
+				}
+				if line != ep.line {
+					elsewhere++
+				}
 			case en.Kind == sim.Started && en.Act == "infiltrate":
 				given = true
 			}
@@ -83,8 +92,8 @@ func TestClosedLoop(t *testing.T) {
 			leaked++
 		}
 	}
-	if leaked == 0 || answered == 0 || spared == 0 {
-		t.Errorf("%d leaked, %d were answered, %d had nothing to answer: every sort is wanted", leaked, answered, spared)
+	if leaked == 0 || answered == 0 || spared == 0 || elsewhere == 0 {
+		t.Errorf("%d leaked, %d were answered, %d of them at another line, %d had nothing to answer: every sort is wanted", leaked, answered, elsewhere, spared)
 	}
 }
 
