@@ -3,6 +3,7 @@ package otherhour
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"blanch/sim"
 )
@@ -11,6 +12,7 @@ import (
 type Figures struct {
 	Visible   sim.Time // when a look could first have found the leak; Never
 	Found     sim.Time // when one first did, or the line was rightly judged to leak
+	First     string   // the first finding of it, as text
 	Stopped   sim.Time // when nothing ran through the leaking line any more
 	Antidote  sim.Time // when antidote first went in
 	Ischaemia float64  // minutes that the arm was short of blood
@@ -38,6 +40,9 @@ func FiguresOf(r *sim.Result) Figures {
 		en := &r.Journal[i]
 		switch {
 		case wrong(en) && leaking(r, en.Subject, en.At):
+			if f.First == "" {
+				f.First = strings.TrimSuffix(lower(en.Text()), ".")
+			}
 			f.Found = min(f.Found, en.At)
 		case en.Kind == sim.Done && en.Act == "judge" && en.Word == "leaking" && leaking(r, en.Subject, en.At):
 			f.Found = min(f.Found, en.At)

@@ -88,13 +88,15 @@ then: raise the right arm
 	}
 }
 
-// TestEpisodeEnds ends what follows from a finding with a pause of two minutes.
+// TestEpisodeEnds ends what follows from a finding with a pause of two minutes,
+// and leaves what answers a call, or waits for the central line, at its own time.
 func TestEpisodeEnds(t *testing.T) {
 	h := scripted(t, "unchecked", 116*sim.Minute, `
 at 116 min: feel around right-cephalic-forearm
 then: judge right-cephalic-forearm leaking
 then: move pump-1 to left-cephalic-forearm primed to the tip
 after 119 s: draw back from right-cephalic-forearm
+then: move pump-1 to central
 after 121 s: raise the right arm
 `)
 	if len(h.episodes) != 1 {
@@ -107,6 +109,12 @@ after 121 s: raise the right arm
 	want := []string{"judge right-cephalic-forearm leaking", "move pump-1 to left-cephalic-forearm primed to the tip", "draw back from right-cephalic-forearm"}
 	if !slices.Equal(got, want) {
 		t.Errorf("followers: %q, want %q", got, want)
+	}
+	h = walked(t, "no-second-line")
+	for _, i := range h.episodes[0].followers {
+		if h.acts[i].action.Name == "decline" {
+			t.Error("what answers a call follows because of the leak")
+		}
 	}
 }
 

@@ -41,6 +41,9 @@ func (h *Hour) sideBySide(p *page, other Played) {
 		see = "see the marks"
 	}
 	p.row(form, "Result", passed(h.Before.Sheet), passed(other.Sheet), see)
+	if a.First != b.First {
+		p.say("", "First finding: as it was, %s; in the other hour, %s.", orNone(a.First), orNone(b.First))
+	}
 	p.say("", "A difference under %g min is less than the model can tell apart.", LeastMin)
 }
 
@@ -71,4 +74,11 @@ func sooner(x, y sim.Time) string {
 		return fmt.Sprintf("%d min earlier", x/sim.Minute-y/sim.Minute)
 	}
 	return fmt.Sprintf("%d min later", y/sim.Minute-x/sim.Minute)
+}
+
+func orNone(s string) string {
+	if s == "" {
+		return "none"
+	}
+	return s
 }
