@@ -125,7 +125,7 @@ func (p *program) root() *cobra.Command {
 	flags.BoolVar(&how.noColour, "no-colour", false, "no colour on the screen (also NO_COLOR=1)")
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(
-		p.casesCommand(), p.playCommand(&how), p.resumeCommand(&how), p.replayCommand(),
+		p.casesCommand(), p.playCommand(&how), p.resumeCommand(&how), p.otherHour(p.replayCommand()),
 		p.policiesCommand(), p.policyCommand(),
 		p.checkCommand(), p.explainCommand(), p.schemaCommand(), p.newCommand(), p.previewCommand(),
 		p.guideCommand(), p.actionsCommand(), p.calibrationCommand(), p.assumptionsCommand(),
