@@ -126,7 +126,7 @@ func (p *program) root() *cobra.Command {
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(
 		p.casesCommand(), p.playCommand(&how), p.resumeCommand(&how), p.replayCommand(),
-		p.checkCommand(), p.explainCommand(), p.schemaCommand(), p.newCommand(), p.previewCommand(),
+		p.checkCommand(), p.tryCommand(), p.explainCommand(), p.schemaCommand(), p.newCommand(), p.previewCommand(),
 		p.guideCommand(), p.actionsCommand(), p.calibrationCommand(), p.assumptionsCommand(),
 		&cobra.Command{Use: "exit-codes", Short: "What the exit codes mean", Long: strings.TrimRight(exitCodes, "\n")},
 	)

@@ -73,8 +73,10 @@ func (l *learner) moveTo(i int) turn {
 	if l.on == i {
 		return l.restart()
 	}
-	if t := l.settleCuff(i); t == acted {
-		return t
+	if l.running { // while the pump stands, the drug comes first
+		if t := l.settleCuff(i); t == acted {
+			return t
+		}
 	}
 	name := "move-primed"
 	if k.central {

@@ -67,8 +67,8 @@ var skills []func(*learner) turn
 
 func init() {
 	skills = []func(*learner) turn{
-		(*learner).answerSums, (*learner).respond, (*learner).mendFlow, (*learner).handOver,
-		(*learner).heedCalls, (*learner).prepare, (*learner).keepChecks, (*learner).mindPressure,
+		(*learner).answerSums, (*learner).heedCalls, (*learner).respond, (*learner).mendFlow,
+		(*learner).handOver, (*learner).prepare, (*learner).keepChecks, (*learner).mindPressure,
 		(*learner).moveToCentral, (*learner).afterStart, (*learner).askCentral, (*learner).betterLines,
 		(*learner).lookAgain,
 	}

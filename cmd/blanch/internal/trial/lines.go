@@ -1,6 +1,8 @@
 package trial
 
 import (
+	"math"
+
 	"blanch/sim"
 	"blanch/sim/vein"
 )
@@ -202,7 +204,7 @@ func (l *learner) plan() plan {
 					if g.Share >= l.p.policy.LeastShare {
 						s += 4
 					}
-					s += 2*g.Share - 4*max(0, g.Ratio-0.33) - max(0, 3-m.width) - 0.1*max(0, m.deep-6)
+					s += 2*g.Share - 0.01*math.Abs(angle-30) - 4*max(0, g.Ratio-0.33) - max(0, 3-m.width) - 0.1*max(0, m.deep-6)
 				} else {
 					s += c.LengthMM/100 - 0.03*float64(c.Gauge)
 					if v.site == vein.UpperArm {

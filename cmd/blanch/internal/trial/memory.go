@@ -181,7 +181,7 @@ func (l *learner) seeDone(en *sim.Entry) {
 		if i >= 0 {
 			m.lines[i].looked = en.At
 		}
-	case "flush", "blood-return":
+	case "flush":
 		if i >= 0 {
 			m.lines[i].proved = true
 		}

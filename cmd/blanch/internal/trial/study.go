@@ -12,6 +12,9 @@ import (
 
 // Study is a case in its place under a policy, ready to be tried.
 type Study struct {
+	Called string // the case, as the command names it
+	With   string // what else the command needs, such as " --policy FILE"
+
 	c      *scenarios.Case
 	place  *sim.Place
 	policy *scenarios.Policy
@@ -28,7 +31,7 @@ func New(c *scenarios.Case, place *sim.Place, policy *scenarios.Policy) (*Study,
 	if _, err := sim.New(&c.Case, place, 1); err != nil {
 		return nil, err
 	}
-	return &Study{c, place, policy, marker, readPapers(c, place, policy)}, nil
+	return &Study{Called: c.ID, c: c, place: place, policy: policy, marker: marker, papers: readPapers(c, place, policy)}, nil
 }
 
 // Run is what one learner made of the case.
@@ -198,6 +201,22 @@ func endingsOf(r *sim.Result) (out [nEndings]bool) {
 			out[Stopped] = false
 		}
 		out[OnCentral] = out[OnCentral] || run.Subject == "central"
+	}
+	return out
+}
+
+// Said is one thing that a learner did, or tried to.
+type Said struct {
+	At   sim.Time
+	Text string
+}
+
+// Inputs are the actions of a run in their order, refused ones too.
+func Inputs(r *sim.Result) (out []Said) {
+	for _, en := range r.Journal {
+		if en.Kind == sim.Started || en.Kind == sim.Refused {
+			out = append(out, Said{en.At, en.Said})
+		}
 	}
 	return out
 }
