@@ -25,6 +25,7 @@ type Kind struct {
 
 	manner
 	plays func(l *learner)
+	wrong bool // an expert but for one bad habit
 }
 
 // thorough is a look with eye, hand and ear.
@@ -75,21 +76,21 @@ func Kinds() []Kind {
 				},
 				vices: map[string]float64{"pull-first": 0.3},
 			}},
-		{ID: "turns-it-up", Says: "turns the rate up when the pressure sags, before looking at the arm",
+		{ID: "turns-it-up", wrong: true, Says: "turns the rate up when the pressure sags, before looking at the arm",
 			manner: but(expertly(), func(m *manner) {
 				m.every = 2.5
 				m.steps = map[string]float64{"look-first": 0, "examine-patient": 0}
 			})},
-		{ID: "trusts-the-monitor", Says: "watches the screen and glances at the arm, never touches it",
+		{ID: "trusts-the-monitor", wrong: true, Says: "watches the screen and glances at the arm, never touches it",
 			manner: but(expertly(), func(m *manner) {
 				m.looks = []string{"glance"}
 				m.steps = map[string]float64{"look-first": 0}
 			})},
-		{ID: "pulls-at-once", Says: "pulls the cannula as soon as a leak is found",
+		{ID: "pulls-at-once", wrong: true, Says: "pulls the cannula as soon as a leak is found",
 			manner: but(expertly(), func(m *manner) { m.vices = map[string]float64{"pull-first": 1} })},
-		{ID: "flushes-the-leak", Says: "flushes the line that leaks, to see whether it still runs",
+		{ID: "flushes-the-leak", wrong: true, Says: "flushes the line that leaks, to see whether it still runs",
 			manner: but(expertly(), func(m *manner) { m.vices = map[string]float64{"flush-leak": 1} })},
-		{ID: "asks-nobody", Says: "never calls for help and never asks for central access",
+		{ID: "asks-nobody", wrong: true, Says: "never calls for help and never asks for central access",
 			manner: but(expertly(), func(m *manner) {
 				m.steps = map[string]float64{"call": 0, "central": 0, "send-for": 0, "query": 0, "second-check": 0, "kit-by-others": 0}
 			})},
@@ -98,13 +99,13 @@ func Kinds() []Kind {
 				m.goes, m.every = 1, 0.9
 				m.vices = map[string]float64{"goes-anyway": 1}
 			})},
-		{ID: "slow-to-start", Says: "does everything right, but only begins after 35 min",
+		{ID: "slow-to-start", wrong: true, Says: "does everything right, but only begins after 35 min",
 			manner: but(expertly(), func(m *manner) { m.from, m.thinks = hesitatesFor, 25*sim.Second })},
-		{ID: "waits-for-central", Says: "will not use an arm vein, and waits for the central line",
+		{ID: "waits-for-central", wrong: true, Says: "will not use an arm vein, and waits for the central line",
 			manner: but(expertly(), func(m *manner) { m.vices = map[string]float64{"central-only": 1} })},
 		{ID: Everything, Says: "takes every arm for leaking: stops, draws back, gives the antidote",
 			manner: but(expertly(), func(m *manner) { m.vices = map[string]float64{"treat-anyway": 1} })},
-		{ID: "slips-in-sums", Says: "a tenfold or sixty-fold slip in each sum, and nobody checks",
+		{ID: "slips-in-sums", wrong: true, Says: "a tenfold or sixty-fold slip in each sum, and nobody checks",
 			manner: but(expertly(), func(m *manner) {
 				m.slips, m.slipsBy = 1, wrongBy
 				m.steps = map[string]float64{"second-check": 0}

@@ -48,7 +48,8 @@ type memory struct {
 	sagged        sim.Time
 	lookedOver    sim.Time
 	found         string // what looking the patient over showed
-	remedies      int
+	foundLast     string
+	remedies      int // tried for it, a bit each
 
 	// The leak.
 	leaking  int // index of the line, -1

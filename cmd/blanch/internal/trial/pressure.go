@@ -57,7 +57,9 @@ func (l *learner) lookForReason() turn {
 	if l.will("examine-patient", "") && l.lookedOver < l.shownAt-lookOverEvery && l.shown < l.order.TargetMmHg {
 		l.lookedOver, l.found = l.now(), ""
 		if l.does(act("look-over")) {
-			l.remedies = 0
+			if l.found != l.foundLast {
+				l.remedies, l.foundLast = 0, l.found
+			}
 			return acted
 		}
 	}

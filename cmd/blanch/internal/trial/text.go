@@ -42,7 +42,8 @@ func (r *Report) Text() string {
 }
 
 func (r *Report) writeFindings(b *strings.Builder) {
-	fmt.Fprintf(b, "\nVerdict: %s\n", r.Verdict())
+	b.WriteString("\n")
+	fold(b, "Verdict: ", r.Verdict())
 	for _, f := range r.Findings {
 		fold(b, fmt.Sprintf("  %s: ", f.Level), fmt.Sprintf("%s [%s]", f.Said, f.Code))
 		if f.Shown != nil {
@@ -67,7 +68,7 @@ func (r *Report) Verdict() string {
 		out = counted(faults, "fault")
 	}
 	if cautions > 0 {
-		out += ", " + counted(cautions, "caution")
+		out += "; " + counted(cautions, "caution")
 	}
 	return out
 }

@@ -43,9 +43,9 @@ func (s *Study) shownBy(kind string, seed uint64) *Shown {
 // others (2006), who carried Cohen's thresholds over to Cliff's delta.
 const large = 0.474
 
-// ace is the share of runs that have to pass for a kind to have aced a case,
-// and half the share under which an expert passes too seldom (assumed).
-const ace, seldom = 0.9, 0.5
+// ace is the share of runs that have to pass for a kind to have aced a case;
+// an expert that passes in less than half has something against it (assumed).
+const ace, half = 0.9, 0.5
 
 // verdict says what is wrong with the case. What follows from a fault that
 // is named already is not named again.
@@ -78,7 +78,7 @@ func (s *Study) verdict(r *Report, of func(kind string) []Run, walks []walked) [
 	case r.Effect.Value < large:
 		add(Fault, "no-discrimination", first(hurried, true), fmt.Sprintf("expert and hurried novice do not stand apart: Cliff's delta is %s, and an effect is called large from %s", number(r.Effect.Value, 0.01), number(large, 0.001)))
 	}
-	if won && share(experts) < seldom {
+	if won && share(experts) < half {
 		add(Caution, "expert-seldom-passes", first(experts, false), fmt.Sprintf("only %s %% of simulated experts pass; look whether the case or the expert is at fault", percent(share(experts))))
 	}
 	if p := first(of(Everything), true); p != nil && won && idle == nil {
@@ -139,6 +139,15 @@ func (s *Study) unreached(r *Report, blocked string, run *Run) (out []Finding) {
 func (s *Study) notes(r *Report) (out []Finding) {
 	note := func(code, format string, args ...any) {
 		out = append(out, Finding{Level: Note, Code: code, Said: fmt.Sprintf(format, args...)})
+	}
+	var bad []string
+	for i, k := range Kinds() {
+		if pass := float64(r.Kinds[i].Passed) / float64(r.Runs); k.wrong && pass > half {
+			bad = append(bad, fmt.Sprintf("%s (%s %%)", k.ID, percent(pass)))
+		}
+	}
+	if len(bad) > 0 {
+		note("bad-habit-passes", "one bad habit does not keep these from passing; see whether that is meant: %s", strings.Join(bad, ", "))
 	}
 	var always, alwaysCritical []string
 	for _, rule := range r.Rules {
