@@ -1,6 +1,10 @@
 package trial
 
-import "blanch/sim"
+import (
+	"strings"
+
+	"blanch/sim"
+)
 
 // mendFlow sees to bags that run out and lines that are blocked, inflamed or
 // out: whatever stops the infusion besides a leak.
@@ -8,7 +12,7 @@ func (l *learner) mendFlow() turn {
 	if l.began == sim.Never {
 		return passed
 	}
-	if l.lowBag || l.emptyBag {
+	if l.lowBag {
 		if t := l.nextBag(); t != passed {
 			return t
 		}
@@ -99,15 +103,27 @@ func (l *learner) moveTo(i int) turn {
 
 // restart lets a pump that stands run on.
 func (l *learner) restart() turn {
-	if l.running {
+	if l.running || l.emptyBag || l.on >= 0 && l.lines[l.on].spoilt {
 		return passed
 	}
-	if l.does(l.pumpAct("start")) {
+	switch {
+	case l.does(l.pumpAct("start")), strings.Contains(l.refusal, "running already"):
 		l.runs()
+		return acted
+	case strings.Contains(l.refusal, "is empty"):
+		l.emptyBag = true
 		return acted
 	}
 	l.by(l.now() + sim.Minute)
 	return waits
+}
+
+// emptied puts up the next bag before anything else is thought of.
+func (l *learner) emptied() turn {
+	if !l.emptyBag || l.began == sim.Never {
+		return passed
+	}
+	return l.nextBag()
 }
 
 // nextBag makes up another bag ahead of the empty one, and changes over.
@@ -139,5 +155,8 @@ func (l *learner) nextBag() turn {
 		return acted
 	}
 	l.lowBag, l.emptyBag, l.renewing = false, false, false
+	if l.on == l.leaking {
+		return passed
+	}
 	return l.restart()
 }

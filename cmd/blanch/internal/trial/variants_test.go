@@ -154,6 +154,13 @@ func TestTheExpertPlaysAnyCase(t *testing.T) {
 				}
 			}
 			if refused > 3+len(said)/20 {
+				prev := ""
+				for _, en := range r.Journal {
+					if en.Kind == sim.Refused && prev != en.Text() {
+						prev = en.Text()
+						t.Log(en.At.Exact(), prev)
+					}
+				}
 				t.Errorf("%s, seed %d: %d of %d refused", name, seed, refused, len(said))
 			}
 			if len(said) >= mostActs {
