@@ -15,7 +15,9 @@ func (r *Report) Text() string {
 	var b strings.Builder
 	fold(&b, "", fmt.Sprintf("Trying %s: %s", r.Case, r.Title))
 	fold(&b, "", fmt.Sprintf("In %s under %s; %d runs of each of %d kinds of learner, seeds %d to %d.", r.Place, r.Policy, r.Runs, len(r.Kinds), r.Seed, r.Seed+uint64(r.Runs)-1))
-	r.writeFindings(&b)
+	b.WriteString("\n")
+	fold(&b, "Verdict: ", r.Verdict())
+	r.writeFindings(&b, func(Level) bool { return true })
 	r.writeMarks(&b)
 	r.writeArms(&b)
 	if len(r.Walks) > 0 {
@@ -41,10 +43,19 @@ func (r *Report) Text() string {
 	return b.String()
 }
 
-func (r *Report) writeFindings(b *strings.Builder) {
-	b.WriteString("\n")
-	fold(b, "Verdict: ", r.Verdict())
+// Brief is the verdict alone, with its faults and cautions.
+func (r *Report) Brief() string {
+	var b strings.Builder
+	fold(&b, fmt.Sprintf("%s, tried %d times by each kind of learner: ", r.Case, r.Runs), r.Verdict())
+	r.writeFindings(&b, func(l Level) bool { return l != Note })
+	return b.String()
+}
+
+func (r *Report) writeFindings(b *strings.Builder, wanted func(Level) bool) {
 	for _, f := range r.Findings {
+		if !wanted(f.Level) {
+			continue
+		}
 		fold(b, fmt.Sprintf("  %s: ", f.Level), fmt.Sprintf("%s [%s]", f.Said, f.Code))
 		if f.Shown != nil {
 			b.WriteString("    " + f.Shown.Again + "\n")
@@ -112,7 +123,7 @@ func clock(minutes float64) string {
 
 // fold writes text behind a lead; later lines stand under the text.
 func fold(b *strings.Builder, lead, text string) {
-	hang := strings.Repeat(" ", len([]rune(lead)))
+	hang := strings.Repeat(" ", min(len([]rune(lead)), width/3))
 	row := lead
 	empty := true
 	for _, w := range strings.Fields(text) {
