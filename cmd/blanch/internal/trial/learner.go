@@ -67,7 +67,7 @@ var skills []func(*learner) turn
 
 func init() {
 	skills = []func(*learner) turn{
-		(*learner).answerSums, (*learner).heedCalls, (*learner).emptied, (*learner).respond, (*learner).mendFlow,
+		(*learner).answerSums, (*learner).heedCalls, (*learner).emptied, (*learner).overdue, (*learner).respond, (*learner).mendFlow,
 		(*learner).handOver, (*learner).prepare, (*learner).keepChecks, (*learner).mindPressure,
 		(*learner).moveToCentral, (*learner).afterStart, (*learner).askCentral, (*learner).betterLines,
 		(*learner).lookAgain,

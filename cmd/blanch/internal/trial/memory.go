@@ -34,7 +34,8 @@ type memory struct {
 	running  bool
 	began    sim.Time // first start
 	toldRate float64  // the learner's own answer to what rate, 0 before
-	outside  bool     // a second person said stop
+	outside  bool     // a second person, or the pump, said stop
+	capped   float64  // a rate that the pump refused
 	lowBag   bool
 	emptyBag bool
 	blocked  int      // alarms

@@ -38,6 +38,7 @@ type papers struct {
 	mixMG     float64 // as the order asks, or as the unit's limit allows
 	mixML     float64
 	withdraws string
+	mixFlawed bool // the order asks for a mix that the policy forbids
 }
 
 // offer is a vein as anyone sees it: its name, and where it lies.
@@ -94,6 +95,7 @@ func (p *papers) mix() (mg, ml float64) {
 		volume, errV := quantity.Parse(m[3] + " " + m[4])
 		if errA == nil && errV == nil {
 			mg, ml = amount.Value, volume.Float("mL")
+			p.mixFlawed = !p.allows(mg, ml)
 			if p.hasBag(ml) && mg <= vial.MG*float64(vial.Number) && p.allows(mg, ml) {
 				return mg, ml
 			}

@@ -45,7 +45,7 @@ func (l *learner) readUp() turn {
 func (l *learner) flawed() bool {
 	start := l.p.perMin(l.order.Start)
 	least, most := l.p.perMin(l.order.Least), l.p.perMin(l.order.Most)
-	return start < least*(1-1e-9) || start > most*(1+1e-9) || start > l.p.most(l.order)*(1+1e-9)
+	return l.p.mixFlawed || start < least*(1-1e-9) || start > most*(1+1e-9) || start > l.p.most(l.order)*(1+1e-9)
 }
 
 // query asks a doctor whether the order stands, and reads it anew.

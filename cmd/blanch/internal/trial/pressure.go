@@ -127,7 +127,7 @@ func (l *learner) turnUp() turn {
 	if l.vice("keep-high", "") {
 		next = l.rate(2 * now)
 	}
-	if next <= l.set {
+	if next <= l.set || l.capped > 0 && next >= l.capped {
 		return l.askReview()
 	}
 	return l.setTo(next)

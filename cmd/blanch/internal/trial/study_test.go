@@ -119,12 +119,12 @@ func TestTheShippedCase(t *testing.T) {
 
 // Four cases, each with one deliberate fault, which is named and no other.
 func TestFaultyCasesAreNamed(t *testing.T) {
-	const files = "../../testdata/files/"
+	const files = "../../testdata/try/"
 	for file, code := range map[string]string{
-		"try-unwinnable": "cannot-be-won", "try-nothing-passes": "nothing-passes",
-		"try-unreachable-rule": "unreachable-rule", "try-both-ace-it": "both-ace-it",
+		"unwinnable": "cannot-be-won", "nothing-passes": "nothing-passes",
+		"unreachable-rule": "unreachable-rule", "both-ace-it": "both-ace-it",
 	} {
-		s := studyOfFile(t, files+file+".yaml", files+"small-ward.yaml")
+		s := studyOfFile(t, files+file+".yaml", content+"places/tern-ward.yaml")
 		r := tried(t, s, 20)
 		var faults []string
 		for _, f := range r.Findings {

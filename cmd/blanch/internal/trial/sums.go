@@ -71,7 +71,11 @@ func (l *learner) rate(perMin float64) float64 {
 // firstRate is the rate to start at: what the learner worked out for the
 // question, or for itself.
 func (l *learner) firstRate() float64 {
-	right := l.rate(l.p.perMin(l.order.Start))
+	dose := l.p.perMin(l.order.Start)
+	if l.will("query", "") {
+		dose = min(dose, l.p.most(l.order)) // an order beyond the policy is not run while it is queried
+	}
+	right := l.rate(dose)
 	if l.outside || l.bags > 1 {
 		return right // worked out anew
 	}
@@ -91,7 +95,12 @@ func (l *learner) setTo(mlh float64) turn {
 		return passed
 	}
 	if !l.does(act("set", word("pump", l.p.pump), measured("rate", mlh, unitMLH))) {
+		again := !l.outside
+		l.outside, l.capped = true, mlh // what a pump will not take is worked out anew
 		l.titrated()
+		if again {
+			return acted
+		}
 		return passed
 	}
 	l.set = mlh

@@ -96,6 +96,27 @@ func TestTheExpertTreatsWhatTheDrugDoes(t *testing.T) {
 	}
 }
 
+// An order beyond the policy is queried, and not run as it stands.
+func TestTheExpertQueriesAFlawedOrder(t *testing.T) {
+	for name, change := range map[string]func(*scenarios.Case, *sim.Place){
+		"ten times the dose": func(c *scenarios.Case, _ *sim.Place) { c.Order.Start = quantity.Of(0.5, "mcg/kg/min") },
+		"too strong a mix":   func(c *scenarios.Case, _ *sim.Place) { c.Order.Text = "Norepinephrine 16 mg in 250 mL." },
+	} {
+		r, said := variant(t, 1, func(c *scenarios.Case, p *sim.Place) { c.Away = nil; change(c, p) })
+		if !has(said, "query the order with doctor") {
+			t.Errorf("%s: not queried", name)
+		}
+		for _, run := range r.Runs {
+			if run.McgMin > 15 || run.McgMin/run.MLH*60 > 16.01 {
+				t.Errorf("%s: ran at %v mcg/min, %v mL/h", name, run.McgMin, run.MLH)
+			}
+		}
+	}
+	if _, said := variant(t, 1, noLeak); has(said, "query the order") {
+		t.Error("a sound order was queried")
+	}
+}
+
 func TestTheExpertFeelsOverADeepVein(t *testing.T) {
 	_, said := variant(t, 1, func(c *scenarios.Case, p *sim.Place) {
 		c.InPlace = nil

@@ -82,7 +82,7 @@ func (s *Study) verdict(r *Report, of func(kind string) []Run, walks []walked) [
 		add(Caution, "expert-seldom-passes", first(experts, false), fmt.Sprintf("only %s %% of simulated experts pass; look whether the case or the expert is at fault", percent(share(experts))))
 	}
 	if p := first(of(Everything), true); p != nil && won && idle == nil {
-		add(Caution, "treating-everything-passes", p, fmt.Sprintf("taking every arm for leaking passes in %s %% of runs: nothing the case asks is lost by needless treatment; a rule such as \"not wrongly_named\" would lose points for it", percent(share(of(Everything)))))
+		add(Caution, "treating-everything-passes", p, fmt.Sprintf("taking every arm for leaking passes in %s %% of runs: too little is lost by needless treatment; a critical rule such as \"not wrongly_named\" would tell", percent(share(of(Everything)))))
 	}
 	for _, kind := range []string{"worst-choice", random} {
 		if p := first(of(kind), true); p != nil && won && idle == nil {

@@ -1,6 +1,10 @@
 package trial
 
-import "blanch/sim"
+import (
+	"slices"
+
+	"blanch/sim"
+)
 
 // Watching the arm.
 
@@ -14,11 +18,7 @@ func (l *learner) keepChecks() turn {
 		return passed
 	}
 	k := &l.lines[l.on]
-	gap := l.p.policy.CheckEarly
-	if l.now() > l.began+l.p.policy.EarlyFor {
-		gap = l.p.policy.CheckLater
-	}
-	due := max(k.looked, k.since) + sim.Time(float64(gap)*l.kind.every)
+	due := max(k.looked, k.since) + sim.Time(float64(l.gap())*l.kind.every)
 	if l.suspects {
 		due = l.now()
 	}
@@ -33,6 +33,31 @@ func (l *learner) keepChecks() turn {
 		return passed
 	}
 	return l.lookAt(l.on)
+}
+
+// overdue puts a hand on the line in use while other work goes on at length,
+// before the policy's gap is over.
+func (l *learner) overdue() turn {
+	if !l.running || l.on < 0 || l.on == l.leaking || l.lines[l.on].central || l.kind.every >= 1 || !slices.Contains(l.kind.looks, "feel") {
+		return passed
+	}
+	k := &l.lines[l.on]
+	if l.now() < max(k.felt, k.since)+l.gap()*7/10 {
+		return passed
+	}
+	k.felt = l.now()
+	if l.does(onLine("feel", k.id)) {
+		return acted
+	}
+	return passed
+}
+
+// gap is the longest that the policy lets an arm go unchecked now.
+func (l *learner) gap() sim.Time {
+	if l.now() > l.began+l.p.policy.EarlyFor {
+		return l.p.policy.CheckLater
+	}
+	return l.p.policy.CheckEarly
 }
 
 // lookAt goes through the acts of one look, and judges what they showed.
