@@ -10,9 +10,10 @@ import (
 var actions = sim.Actions()
 
 const (
-	randomActs = 150            // at most
-	randomWait = 3 * sim.Minute // between two acts, on average
-	randomAway = 15             // min away from the bed, at most
+	randomActs = 150             // at most
+	randomWait = 90 * sim.Second // between two acts, on average
+	randomAway = 15              // min away from the bed, at most
+	proposals  = 6
 )
 
 // numbers are what stands in holes for numbers, now and then absurdly.
@@ -31,13 +32,12 @@ func (l *learner) playAtRandom() {
 	for !l.over() && l.acts < randomActs {
 		wait := sim.Time(luck.Between(l.luck, "waits", "", n, 0, 2*randomWait.Seconds())) * sim.Second
 		l.wait(l.now()+wait, l.see)
-		s := &actions[draw(len(actions))]
-		a := sim.Action{Name: s.Name}
-		fits := true
-		for _, h := range s.Holes() {
-			arg, ok := l.anyOf(h, draw)
-			fits = fits && ok
-			a.Args = append(a.Args, arg)
+		var a sim.Action
+		fits := false
+		for range proposals { // the screen says what cannot be done
+			if a, fits = l.anything(draw); fits && l.e.Possible(a) == "" {
+				break
+			}
 		}
 		if fits && !l.over() {
 			l.acts++
@@ -46,6 +46,18 @@ func (l *learner) playAtRandom() {
 			}
 		}
 	}
+}
+
+// anything is an action with something in every hole, where something fits.
+func (l *learner) anything(draw func(int) int) (a sim.Action, fits bool) {
+	s := &actions[draw(len(actions))]
+	a, fits = sim.Action{Name: s.Name}, true
+	for _, h := range s.Holes() {
+		arg, ok := l.anyOf(h, draw)
+		fits = fits && ok
+		a.Args = append(a.Args, arg)
+	}
+	return a, fits
 }
 
 // anyOf puts something into a hole.

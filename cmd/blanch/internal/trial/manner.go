@@ -62,17 +62,17 @@ func Kinds() []Kind {
 			manner: expertly()},
 		{ID: "steady-nurse", Says: "ordinary skill: now and then forgets a step, slips in one sum of thirty",
 			manner: but(expertly(), func(m *manner) {
-				m.care, m.thinks, m.every, m.goes = 0.93, 12*sim.Second, 0.75, 0.5
+				m.care, m.thinks, m.every, m.goes = 0.97, 12*sim.Second, 0.75, 0.5
 				m.slips, m.slipsBy = 1.0/30, wrongBy
-				m.steps = map[string]float64{"mix": 1, "start": 1, "place": 1, "scan": 0.6, "look-first": 0.8, "good-backup": 0.6}
+				m.steps = map[string]float64{"mix": 1, "start": 1, "place": 1, "sums": 1, "titrate": 1, "scan": 0.6, "look-first": 0.8, "good-backup": 0.6}
 			})},
 		{ID: Hurried, Says: "starts fast, skips proving, second checks and most looks at the arm",
 			manner: manner{
 				care: 0.5, thinks: 2 * sim.Second, every: 1.6, looks: []string{"feel"}, goes: 0.8,
-				slips: 0.08, slipsBy: wrongBy,
+				slips: 0.1, slipsBy: wrongBy,
 				steps: map[string]float64{
-					"read-order": 0.9, "mix": 1, "start": 1, "place": 1, "prove": 0.3, "second-check": 0.25, "scan": 0.1, "replace-poor": 0.4,
-					"backup": 0.4, "good-backup": 0, "look-first": 0.2, "check": 0.7, "heed": 0.85, "titrate": 0.9, "stop-leak": 0.9,
+					"read-order": 0.9, "sums": 0.95, "mix": 1, "start": 1, "place": 1, "prove": 0.3, "second-check": 0.25, "scan": 0.1, "replace-poor": 0.4,
+					"backup": 0.4, "good-backup": 0, "look-first": 0.2, "check": 0.7, "heed": 0.85, "titrate": 0.95, "stop-leak": 0.9,
 				},
 				vices: map[string]float64{"pull-first": 0.3},
 			}},
@@ -111,7 +111,7 @@ func Kinds() []Kind {
 				m.steps = map[string]float64{"second-check": 0}
 			})},
 		{ID: Nothing, Says: "does nothing at all", plays: func(*learner) {}},
-		{ID: random, Says: "any action that the table offers, at any time", plays: (*learner).playAtRandom},
+		{ID: random, Says: "anything that can be done, and now and then what cannot, at any time", plays: (*learner).playAtRandom},
 		{ID: "worst-choice", Says: "the worst choice wherever there is one",
 			manner: manner{
 				care: 0, thinks: 20 * sim.Second, every: 20, goes: 1, slips: 1, slipsBy: []float64{60, 10},

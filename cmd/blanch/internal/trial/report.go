@@ -43,6 +43,13 @@ type KindReport struct {
 	Minutes   Spread  `json:"minutes_to_the_end"`
 	Leaked    int     `json:"runs_with_a_leak"`
 	Ischaemic *Spread `json:"ischaemic_minutes_where_it_leaked,omitempty"`
+	Lost      []Lost  `json:"rules_not_met"` // the most often lost first
+}
+
+// Lost is a rule that a kind of learner did not meet, and in how many runs.
+type Lost struct {
+	Rule string `json:"rule"`
+	Runs int    `json:"runs"`
 }
 
 // WalkReport is what a walk-through of the case earns under the policy.
@@ -91,7 +98,7 @@ func (s *Study) Try(n int, seed uint64) (*Report, error) {
 		return runs[i*n : i*n+n]
 	}
 	for i, k := range kinds {
-		r.Kinds = append(r.Kinds, kindReport(k, runs[i*n:i*n+n]))
+		r.Kinds = append(r.Kinds, s.kindReport(k, runs[i*n:i*n+n]))
 	}
 	for _, w := range walks {
 		r.Walks = append(r.Walks, WalkReport{w.id, w.Passed, 100 * w.Share})
@@ -123,7 +130,7 @@ func shares(runs []Run) []float64 {
 	return out
 }
 
-func kindReport(k Kind, runs []Run) KindReport {
+func (s *Study) kindReport(k Kind, runs []Run) KindReport {
 	out := KindReport{Kind: k.ID, Says: k.Says}
 	var share, minutes, ischaemic []float64
 	for _, r := range runs {
@@ -138,9 +145,22 @@ func kindReport(k Kind, runs []Run) KindReport {
 	}
 	out.Share, out.Minutes, out.Leaked = spreadOf(share), spreadOf(minutes), len(ischaemic)
 	if len(ischaemic) > 0 {
-		s := spreadOf(ischaemic)
-		out.Ischaemic = &s
+		minutes := spreadOf(ischaemic)
+		out.Ischaemic = &minutes
 	}
+	out.Lost = []Lost{}
+	for i, rule := range s.c.Rules {
+		lost := 0
+		for _, r := range runs {
+			if r.verdicts[i] == scoring.NotMet {
+				lost++
+			}
+		}
+		if lost > 0 {
+			out.Lost = append(out.Lost, Lost{rule.ID, lost})
+		}
+	}
+	slices.SortStableFunc(out.Lost, func(a, b Lost) int { return b.Runs - a.Runs })
 	return out
 }
 

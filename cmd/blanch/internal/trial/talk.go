@@ -16,8 +16,8 @@ func (l *learner) heedCalls() turn {
 		return passed
 	}
 	id := l.calls[0]
-	busy := l.began == sim.Never || !l.running || l.leaking >= 0 && !l.settled()
-	if !busy && l.on >= 0 && !l.lines[l.on].central && l.kind.every < 1 && l.lines[l.on].felt+5*sim.Minute < l.now() && !l.vice("goes-anyway", "") {
+	busy := l.began == sim.Never || !l.running || l.leaking >= 0 && !l.settled() || l.suspected() >= 0
+	if !busy && l.on >= 0 && !l.lines[l.on].central && l.kind.every < 1 && l.lines[l.on].looked+5*sim.Minute < l.now() && !l.vice("goes-anyway", "") {
 		return l.lookAt(l.on) // not without a hand on the arm first
 	}
 	name := "decline"

@@ -20,6 +20,7 @@ func (r *Report) Text() string {
 	r.writeFindings(&b, func(Level) bool { return true })
 	r.writeMarks(&b)
 	r.writeArms(&b)
+	r.writeLost(&b)
 	if len(r.Walks) > 0 {
 		b.WriteString("\nWalk-throughs of the case\n")
 		for _, w := range r.Walks {
@@ -112,6 +113,29 @@ func (r *Report) writeArms(b *strings.Builder) {
 		}
 		line := fmt.Sprintf("  %-18s %4s %%   %12s   %s", k.Kind, number(100*float64(k.Leaked)/float64(r.Runs), 1), ischaemia, to)
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
+	}
+}
+
+// mostLost is how many rules are told of a kind, and oftenLost the share of
+// runs from which a rule is told.
+const mostLost, oftenLost = 5, 0.05
+
+func (r *Report) writeLost(b *strings.Builder) {
+	b.WriteString("\nWhat they lose, % of runs\n")
+	for _, k := range r.Kinds {
+		var lost []string
+		for _, l := range k.Lost {
+			if share := float64(l.Runs) / float64(r.Runs); len(lost) < mostLost && share >= oftenLost {
+				lost = append(lost, fmt.Sprintf("%s %s", l.Rule, percent(share)))
+			}
+		}
+		if more := len(k.Lost) - len(lost); more > 0 && len(lost) == mostLost {
+			lost = append(lost, fmt.Sprintf("and %d more", more))
+		}
+		if len(lost) == 0 {
+			lost = []string{"next to nothing"}
+		}
+		fold(b, fmt.Sprintf("  %-20s", k.Kind), strings.Join(lost, ", "))
 	}
 }
 
