@@ -184,6 +184,14 @@ func (l *learner) once(step, to string, a sim.Action) turn {
 	return waits
 }
 
+// onceOn does what needs doing once to a line.
+func (l *learner) onceOn(step, name, id string) turn {
+	if l.tried(step, name, id) {
+		return passed
+	}
+	return l.once(step, id, onLine(name, id))
+}
+
 // retryAfter is how long a learner leaves what was refused.
 const retryAfter = 50 * sim.Second
 

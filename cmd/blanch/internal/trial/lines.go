@@ -69,7 +69,7 @@ func (l *learner) prove(i int) turn {
 	if l.lines[i].central {
 		return passed
 	}
-	if t := l.once("prove", id, onLine("blood-return", id)); t != passed {
+	if t := l.onceOn("prove", "blood-return", id); t != passed {
 		return t
 	}
 	return l.once("prove", id, act("flush", word("line", id), measured("volume", 10, unitML)))
@@ -242,7 +242,7 @@ func (l *learner) settleIn(i int) turn {
 		}
 	}
 	for _, name := range []string{"secure", "trace", "expose"} {
-		if t := l.once("settle", k.id, onLine(name, k.id)); t != passed {
+		if t := l.onceOn("settle", name, k.id); t != passed {
 			return t
 		}
 	}

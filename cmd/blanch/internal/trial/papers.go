@@ -14,9 +14,12 @@ import (
 // the stock, and which veins and people there are. Nothing of it is hidden
 // from a person who plays.
 type papers struct {
-	policy   *scenarios.Policy
-	order    sim.Order
-	drug     drug.Drug
+	policy *scenarios.Policy
+	order  sim.Order
+	drug   drug.Drug
+
+	aMinute, aKGMinute quantity.Unit // of its doses
+
 	weightKG float64
 	veins    []offer
 	inPlace  []sim.InPlace
@@ -66,6 +69,7 @@ func readPapers(c *scenarios.Case, place *sim.Place, policy *scenarios.Policy) *
 		p.withdraws = "withdrawing first"
 	}
 	p.drug, _ = drug.Named(c.Order.Drug)
+	p.aMinute, p.aKGMinute = quantity.MustUnit(p.drug.Base+"/min"), quantity.MustUnit(p.drug.Base+"/kg/min")
 	for _, v := range c.Veins {
 		site := v.Site
 		if k, ok := vein.KindNamed(v.Kind); ok {
@@ -153,10 +157,12 @@ func (p *papers) vial(name string) (sim.Vial, bool) {
 
 // perMin is a dose of the order, in the drug's base unit a minute.
 func (p *papers) perMin(q quantity.Quantity) float64 {
-	if v, err := q.In(quantity.MustUnit(p.drug.Base + "/min")); err == nil {
+	switch {
+	case q.Unit.Same(p.aMinute):
+		v, _ := q.In(p.aMinute)
 		return v
-	}
-	if v, err := q.In(quantity.MustUnit(p.drug.Base + "/kg/min")); err == nil {
+	case q.Unit.Same(p.aKGMinute):
+		v, _ := q.In(p.aKGMinute)
 		return v * p.weightKG
 	}
 	return 0

@@ -103,7 +103,7 @@ func (l *learner) drawBack() turn {
 	if !l.running && l.usable(l.leaking) >= 0 {
 		return passed
 	}
-	return l.once("draw-back", k.id, onLine("draw-back", k.id))
+	return l.onceOn("draw-back", "draw-back", k.id)
 }
 
 // goOn lets the drug run through another line.
@@ -127,7 +127,7 @@ func (l *learner) goOn() turn {
 	if !k.in || l.running && l.on == l.leaking {
 		return passed
 	}
-	return l.once("draw-back", k.id, onLine("draw-back", k.id))
+	return l.onceOn("draw-back", "draw-back", k.id)
 }
 
 // tellOthers calls a doctor for the antidote.
@@ -155,7 +155,7 @@ func (l *learner) kindOfAntidote() string {
 func (l *learner) undo() turn {
 	k := &l.lines[l.leaking]
 	for _, name := range []string{"mark", "measure"} {
-		if t := l.once("mark-edge", k.id, onLine(name, k.id)); t != passed {
+		if t := l.onceOn("mark-edge", name, k.id); t != passed {
 			return t
 		}
 	}
@@ -163,7 +163,7 @@ func (l *learner) undo() turn {
 		return t
 	}
 	if l.kindOfAntidote() == "" && l.p.nitrate {
-		if t := l.once("antidote", k.id, onLine("nitrate", k.id)); t != passed {
+		if t := l.onceOn("antidote", "nitrate", k.id); t != passed {
 			if t == acted {
 				l.treated = l.now()
 			}
@@ -178,7 +178,7 @@ func (l *learner) undo() turn {
 	if t := l.once("raise", k.id, act("raise", word("arm", string(k.side)))); t != passed {
 		return t
 	}
-	return l.once("beyond", k.id, onLine("beyond", k.id))
+	return l.onceOn("beyond", "beyond", k.id)
 }
 
 // inject draws the antidote up and puts it round the edge.

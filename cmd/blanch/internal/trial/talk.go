@@ -152,10 +152,10 @@ func (l *learner) moveToCentral() turn {
 		return passed
 	}
 	id := l.lines[l.retired].id
-	if t := l.once("retire", id, onLine("draw-back", id)); t != passed {
+	if t := l.onceOn("retire", "draw-back", id); t != passed {
 		return t
 	}
-	t := l.once("retire", id, onLine("pull", id))
+	t := l.onceOn("retire", "pull", id)
 	return t
 }
 

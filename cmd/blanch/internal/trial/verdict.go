@@ -204,7 +204,13 @@ func first(runs []Run, passed bool) *Run {
 	return nil
 }
 
-func percent(share float64) string          { return number(100*share, 1) }
+func percent(share float64) string {
+	if share > 0 && share < 0.01 {
+		return number(100*share, 0.01)
+	}
+	return number(100*share, 1)
+}
+
 func number(v float64, step float64) string { return quantity.Number(quantity.Round(v, step)) }
 
 // Faulty says that the verdict has a fault.

@@ -91,7 +91,7 @@ func (l *learner) lookAgain() turn {
 		return passed
 	}
 	for _, name := range []string{"uncover", "refill", "measure"} {
-		if t := l.once("look-again", id, onLine(name, id)); t != passed {
+		if t := l.onceOn("look-again", name, id); t != passed {
 			return t
 		}
 	}
