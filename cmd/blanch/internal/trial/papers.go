@@ -31,13 +31,11 @@ type papers struct {
 	pump      string
 	stepMLH   float64
 	mostMLH   float64
-	tubingML  float64
 	cannulae  []vein.Cannula
 	bagsML    []float64
 	vials     []sim.Vial
 	scanner   bool
 	nitrate   bool
-	kitWalk   sim.Time
 	mixMG     float64 // as the order asks, or as the unit's limit allows
 	mixML     float64
 	withdraws string
@@ -60,9 +58,9 @@ func readPapers(c *scenarios.Case, place *sim.Place, policy *scenarios.Policy) *
 	p := &papers{
 		policy: policy, order: c.Order, weightKG: c.Patient.WeightKG, inPlace: c.InPlace,
 		cuff: c.CuffArm, relief: c.Relief, ends: c.Ends,
-		pump: place.Pumps[0].ID, stepMLH: place.Pumps[0].StepMLH, mostMLH: place.Pumps[0].MostMLH, tubingML: place.TubingML,
+		pump: place.Pumps[0].ID, stepMLH: place.Pumps[0].StepMLH, mostMLH: place.Pumps[0].MostMLH,
 		cannulae: place.Cannulae, bagsML: place.BagsML, vials: place.Vials,
-		scanner: place.Ultrasound, nitrate: place.Nitrate, kitWalk: place.KitWalk,
+		scanner: place.Ultrasound, nitrate: place.Nitrate,
 		withdraws: "adding to the bag",
 	}
 	if policy.WithdrawFirst {

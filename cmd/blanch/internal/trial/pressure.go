@@ -150,7 +150,7 @@ func (l *learner) turnDown() turn {
 // step is a change of dose for a gap of pressure.
 func (l *learner) step(mmHg float64) float64 {
 	span := l.p.perMin(l.order.Most) - l.p.perMin(l.order.Least)
-	return span * max(0.02, min(mostOfRange, mmHg/halfWay))
+	return float64(span * max(0.02, min(mostOfRange, mmHg/halfWay)))
 }
 
 // askReview tells a doctor that the order is not enough.

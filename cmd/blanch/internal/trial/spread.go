@@ -28,7 +28,7 @@ func quantile(sorted []float64, q float64) float64 {
 	if i+1 >= len(sorted) {
 		return sorted[len(sorted)-1]
 	}
-	return sorted[i] + (at-float64(i))*(sorted[i+1]-sorted[i])
+	return sorted[i] + float64((at-float64(i))*(sorted[i+1]-sorted[i]))
 }
 
 // cliffsDelta is the share of pairs in which a value of a is higher than one
