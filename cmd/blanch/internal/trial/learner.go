@@ -197,3 +197,6 @@ const retryAfter = 50 * sim.Second
 
 // tried says that an act of a step has been dealt with, done or not.
 func (l *learner) tried(step, act, to string) bool { return l.tasks[task{step, act, to}].done }
+
+// close marks an act of a step as dealt with.
+func (l *learner) close(step, act, to string) { l.tasks[task{step, act, to}] = progress{done: true} }

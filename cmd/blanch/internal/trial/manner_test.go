@@ -17,13 +17,23 @@ type hour struct {
 	t *testing.T
 }
 
+// asShipped is read once: the case as it ships.
+var asShipped *Study
+
 func played(t *testing.T, kind string, seed uint64, change func(*scenarios.Case)) hour {
 	t.Helper()
-	c, place, policy := shipped(t)
-	if change != nil {
-		change(c)
+	s := asShipped
+	if change != nil || s == nil {
+		s = varied(t, func(c *scenarios.Case, _ *sim.Place) {
+			if change != nil {
+				change(c)
+			}
+		})
 	}
-	r, err := studyOf(t, c, place, policy).Show(kind, seed)
+	if change == nil {
+		asShipped = s
+	}
+	r, err := s.Show(kind, seed)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,7 +62,7 @@ func (h hour) found() sim.Time {
 
 // What each kind is called after, it does.
 func TestKindsDoWhatTheySay(t *testing.T) {
-	for seed := uint64(1); seed <= 4; seed++ {
+	for seed := uint64(1); seed <= 3; seed++ {
 		expert := played(t, Expert, seed, nil)
 		found := expert.found()
 		if stop, pull := expert.first("stop", found), expert.first("pull", found); stop == sim.Never || pull < expert.first("draw-back", found) {

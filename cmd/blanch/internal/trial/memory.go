@@ -23,24 +23,26 @@ type memory struct {
 	hand     string    // vein that the cannula in hand is for
 
 	// The infusion.
-	bag      string
-	bags     int
-	syringes int
-	conc     float64 // as labelled
-	hung     bool
-	primed   bool
-	set      float64 // mL/h
-	on       int     // index of the line it is connected to, -1
-	running  bool
-	began    sim.Time // first start
-	toldRate float64  // the learner's own answer to what rate, 0 before
-	outside  bool     // a second person, or the pump, said stop
-	capped   float64  // a rate that the pump refused
-	lowBag   bool
-	emptyBag bool
-	blocked  int      // alarms
-	renewing bool     // the next bag is being made ready
-	lastSet  sim.Time // the last change of the rate
+	mixMG, mixML float64 // to be made up
+	mixFlawed    bool    // the order asks for what the policy forbids
+	bag          string
+	bags         int
+	syringes     int
+	conc         float64 // as labelled
+	hung         bool
+	primed       bool
+	set          float64 // mL/h
+	on           int     // index of the line it is connected to, -1
+	running      bool
+	began        sim.Time // first start
+	toldRate     float64  // the learner's own answer to what rate, 0 before
+	outside      bool     // a second person, or the pump, said stop
+	capped       float64  // a rate that the pump refused
+	lowBag       bool
+	emptyBag     bool
+	blocked      int      // alarms
+	renewing     bool     // the next bag is being made ready
+	lastSet      sim.Time // the last change of the rate
 
 	// The pressure.
 	shown, before float64 // the last two readings
@@ -98,6 +100,7 @@ func (m *memory) open(p *papers) {
 		order: p.order, cuff: p.cuff, here: here[:0], calls: calls[:0], sums: sums[:0], lines: lines[:0],
 		measured: measured[:0], badArms: bad, on: -1, leaking: -1, retired: -1, began: sim.Never, treated: sim.Never, lookedOver: -sim.Hour,
 	}
+	m.mixMG, m.mixML, m.mixFlawed = p.mixMG, p.mixML, p.mixFlawed
 	for range p.people {
 		m.here = append(m.here, false)
 	}

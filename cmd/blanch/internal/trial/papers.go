@@ -36,10 +36,11 @@ type papers struct {
 	vials     []sim.Vial
 	scanner   bool
 	nitrate   bool
-	mixMG     float64 // as the order asks, or as the unit's limit allows
-	mixML     float64
 	withdraws string
-	mixFlawed bool // the order asks for a mix that the policy forbids
+
+	// Of the order as it is written.
+	mixMG, mixML float64
+	mixFlawed    bool
 }
 
 // offer is a vein as anyone sees it: its name, and where it lies.
@@ -78,28 +79,29 @@ func readPapers(c *scenarios.Case, place *sim.Place, policy *scenarios.Policy) *
 	for _, one := range place.People {
 		p.people = append(p.people, person{one.ID, one.Role})
 	}
-	p.mixMG, p.mixML = p.mix()
+	p.mixMG, p.mixML, p.mixFlawed = p.mix(p.order)
 	return p
 }
 
 // askedMix is "4 mg in 250 mL" in the words of an order.
 var askedMix = regexp.MustCompile(`([0-9][0-9.]*) (mg|units) in ([0-9][0-9.]*) (mL|L)\b`)
 
-// mix is what to make up: what the order names where that can be had and is
-// within the policy, else the strongest whole vials the policy allows.
-func (p *papers) mix() (mg, ml float64) {
-	vial, ok := p.vial(p.order.Drug)
+// mix is what to make up for an order: what it names where that can be had
+// and is within the policy, else the strongest whole vials the policy allows.
+// It is flawed when the order names a stronger one.
+func (p *papers) mix(o sim.Order) (mg, ml float64, flawed bool) {
+	vial, ok := p.vial(o.Drug)
 	if !ok || len(p.bagsML) == 0 {
-		return 0, 0
+		return 0, 0, false
 	}
-	if m := askedMix.FindStringSubmatch(p.order.Text); m != nil {
+	if m := askedMix.FindStringSubmatch(o.Text); m != nil {
 		amount, errA := quantity.Parse(m[1] + " " + m[2])
 		volume, errV := quantity.Parse(m[3] + " " + m[4])
 		if errA == nil && errV == nil {
 			mg, ml = amount.Value, volume.Float("mL")
-			p.mixFlawed = !p.allows(mg, ml)
+			flawed = !p.allows(mg, ml)
 			if p.hasBag(ml) && mg <= vial.MG*float64(vial.Number) && p.allows(mg, ml) {
-				return mg, ml
+				return mg, ml, flawed
 			}
 		}
 	}
@@ -118,7 +120,7 @@ func (p *papers) mix() (mg, ml float64) {
 			ml = max(ml, bag)
 		}
 	}
-	return mg, ml
+	return mg, ml, flawed
 }
 
 func (p *papers) hasBag(ml float64) bool {

@@ -1,9 +1,10 @@
 package trial
 
 import (
+	"fmt"
+
 	"blanch/sim"
 	"blanch/sim/quantity"
-	"fmt"
 )
 
 // prepare goes from the order to the running pump, one act a turn.
@@ -45,7 +46,7 @@ func (l *learner) readUp() turn {
 func (l *learner) flawed() bool {
 	start := l.p.perMin(l.order.Start)
 	least, most := l.p.perMin(l.order.Least), l.p.perMin(l.order.Most)
-	return l.p.mixFlawed || start < least*(1-1e-9) || start > most*(1+1e-9) || start > l.p.most(l.order)*(1+1e-9)
+	return l.mixFlawed || start < least*(1-1e-9) || start > most*(1+1e-9) || start > l.p.most(l.order)*(1+1e-9)
 }
 
 // query asks a doctor whether the order stands, and reads it anew.
@@ -57,6 +58,7 @@ func (l *learner) query() turn {
 		t := l.once("query", who.id, act("query-order", word("person", l.p.people[i].id)))
 		if t == acted {
 			l.order = l.e.View().Order // as it now stands on paper
+			l.mixMG, l.mixML, l.mixFlawed = l.p.mix(l.order)
 		}
 		if t == acted {
 			return t
@@ -112,7 +114,7 @@ func (l *learner) waitForCentral() turn {
 
 // mixBag makes up the next bag, labels it and has it checked.
 func (l *learner) mixBag() turn {
-	if l.p.mixMG == 0 {
+	if l.mixMG == 0 {
 		return passed
 	}
 	n := fmt.Sprint(l.bags)
@@ -121,11 +123,11 @@ func (l *learner) mixBag() turn {
 		if l.p.drug.Base == "units" {
 			unit = unitUnits
 		}
-		t := l.once("mix", n, act("mix", measured("amount", l.p.mixMG, unit), word("drug", l.order.Drug),
-			measured("diluent", l.p.mixML, unitML), word("adding", l.p.withdraws)))
+		t := l.once("mix", n, act("mix", measured("amount", l.mixMG, unit), word("drug", l.order.Drug),
+			measured("diluent", l.mixML, unitML), word("adding", l.p.withdraws)))
 		if t == acted {
 			l.bags++
-			l.bag, l.conc = fmt.Sprintf("bag-%d", l.bags), l.p.conc(l.p.mixMG, l.p.mixML)
+			l.bag, l.conc = fmt.Sprintf("bag-%d", l.bags), l.p.conc(l.mixMG, l.mixML)
 			l.hung = false
 		}
 		return t

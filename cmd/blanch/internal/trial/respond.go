@@ -54,7 +54,7 @@ func (l *learner) suspected() int {
 
 func (l *learner) nameIt() turn {
 	k := &l.lines[l.leaking]
-	l.tasks[task{"named", "", k.id}] = progress{done: true}
+	l.close("named", "", k.id)
 	return l.once("judge", k.id, act("judge", word("line", k.id), word("verdict", "leaking")))
 }
 
@@ -69,7 +69,7 @@ func (l *learner) takeOff() turn {
 		l.running = false
 	}
 	if l.vice("flush-leak", k.id) && k.in && !l.tried("flush-leak", "", k.id) {
-		l.tasks[task{"flush-leak", "", k.id}] = progress{done: true}
+		l.close("flush-leak", "", k.id)
 		if l.does(act("flush", word("line", k.id), measured("volume", 10, unitML))) {
 			return acted
 		}
@@ -87,7 +87,7 @@ func (l *learner) pull() turn {
 	if !k.in || l.tried("pulled", "pull", k.id) {
 		return passed
 	}
-	l.tasks[task{"pulled", "pull", k.id}] = progress{done: true}
+	l.close("pulled", "pull", k.id)
 	if l.does(onLine("pull", k.id)) {
 		return acted
 	}
@@ -197,7 +197,7 @@ func (l *learner) inject() turn {
 	if !l.tried("antidote", "draw-up", k.id) {
 		mg := l.syringe(name, least, most)
 		if mg <= 0 {
-			l.tasks[task{"antidote", "infiltrate", k.id}] = progress{done: true}
+			l.close("antidote", "infiltrate", k.id)
 			return passed
 		}
 		t := l.once("antidote", k.id, act("draw-up", measured("mass", mg, unitMG), word("antidote", name), measured("volume", ml, unitML)))

@@ -83,13 +83,13 @@ func (l *learner) askFor(request string) turn {
 			}
 			l.tasks[key] = t
 			if strings.HasPrefix(l.reply, "Yes") || strings.HasPrefix(l.reply, "Go on") || strings.HasPrefix(l.reply, "That is under way") {
-				l.tasks[task{"asked", request, about}] = progress{done: true}
+				l.close("asked", request, about)
 				l.granted = l.granted || request == "central-access"
 			}
 			return acted
 		}
 	}
-	l.tasks[task{"asked", request, about}] = progress{done: true}
+	l.close("asked", request, about)
 	return passed
 }
 
@@ -140,7 +140,7 @@ func (l *learner) moveToCentral() turn {
 		if l.tried("to-central", "move", "") {
 			return passed
 		}
-		l.tasks[task{"to-central", "move", ""}] = progress{done: true}
+		l.close("to-central", "move", "")
 		old := l.on
 		t := l.moveTo(i)
 		if t == acted && old >= 0 {

@@ -14,9 +14,19 @@ import (
 // variant plays the expert in a case that was changed, and gives what it did.
 func variant(t *testing.T, seed uint64, change func(*scenarios.Case, *sim.Place)) (*sim.Result, []string) {
 	t.Helper()
+	return expertIn(t, varied(t, change), seed)
+}
+
+func varied(t *testing.T, change func(*scenarios.Case, *sim.Place)) *Study {
+	t.Helper()
 	c, place, policy := shipped(t)
 	change(c, place)
-	r, err := studyOf(t, c, place, policy).Show(Expert, seed)
+	return studyOf(t, c, place, policy)
+}
+
+func expertIn(t *testing.T, s *Study, seed uint64) (*sim.Result, []string) {
+	t.Helper()
+	r, err := s.Show(Expert, seed)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -161,10 +171,10 @@ func TestTheExpertPlaysAnyCase(t *testing.T) {
 			}
 		},
 	} {
-		ran := 0
+		ran, s := 0, varied(t, change)
 		const n = 10
 		for seed := uint64(1); seed <= n; seed++ {
-			r, said := variant(t, seed, change)
+			r, said := expertIn(t, s, seed)
 			if len(r.Runs) > 0 {
 				ran++
 			}
@@ -187,6 +197,9 @@ func TestTheExpertPlaysAnyCase(t *testing.T) {
 			if len(said) >= mostActs {
 				t.Errorf("%s, seed %d: %d acts", name, seed, len(said))
 			}
+		}
+		if r := tried(t, s, 2); len(r.Kinds) != len(Kinds()) { // nor does any other kind stumble
+			t.Errorf("%s: %d kinds", name, len(r.Kinds))
 		}
 		if ran < n-1 {
 			t.Errorf("%s: something ran in %d of %d", name, ran, n)
