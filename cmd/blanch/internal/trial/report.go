@@ -17,6 +17,8 @@ type Report struct {
 	Runs   int    `json:"runs_of_each_kind"`
 	Seed   uint64 `json:"first_seed"`
 
+	About    string       `json:"about"`
+	Summary  string       `json:"verdict"`
 	Findings []Finding    `json:"findings"` // the worst first
 	Effect   Effect       `json:"effect"`
 	Kinds    []KindReport `json:"kinds"`
@@ -119,6 +121,7 @@ func (s *Study) Try(n int, seed uint64) (*Report, error) {
 		Value: cliffsDelta(shares(of(Expert)), shares(of(Hurried))),
 	}
 	r.Findings = s.verdict(r, of, walks)
+	r.About, r.Summary = honest, summary(r.Findings)
 	return r, nil
 }
 

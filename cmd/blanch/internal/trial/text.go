@@ -16,7 +16,7 @@ func (r *Report) Text() string {
 	fold(&b, "", fmt.Sprintf("Trying %s: %s", r.Case, r.Title))
 	fold(&b, "", fmt.Sprintf("In %s under %s; %d runs of each of %d kinds of learner, seeds %d to %d.", r.Place, r.Policy, r.Runs, len(r.Kinds), r.Seed, r.Seed+uint64(r.Runs)-1))
 	b.WriteString("\n")
-	fold(&b, "Verdict: ", r.Verdict())
+	fold(&b, "Verdict: ", r.Summary)
 	r.writeFindings(&b, func(Level) bool { return true })
 	r.writeMarks(&b)
 	r.writeArms(&b)
@@ -47,7 +47,7 @@ func (r *Report) Text() string {
 // Brief is the verdict alone, with its faults and cautions.
 func (r *Report) Brief() string {
 	var b strings.Builder
-	fold(&b, fmt.Sprintf("%s, tried %d times by each kind of learner: ", r.Case, r.Runs), r.Verdict())
+	fold(&b, fmt.Sprintf("%s, tried %d times by each kind of learner: ", r.Case, r.Runs), r.Summary)
 	r.writeFindings(&b, func(l Level) bool { return l != Note })
 	return b.String()
 }
@@ -64,10 +64,10 @@ func (r *Report) writeFindings(b *strings.Builder, wanted func(Level) bool) {
 	}
 }
 
-// Verdict sums the findings up in a line.
-func (r *Report) Verdict() string {
+// summary sums the findings up in a line.
+func summary(findings []Finding) string {
 	faults, cautions := 0, 0
-	for _, f := range r.Findings {
+	for _, f := range findings {
 		switch f.Level {
 		case Fault:
 			faults++
