@@ -35,12 +35,13 @@ func (p *program) tryCommand() *cobra.Command {
 		fmt.Fprintf(&kinds, "  %-20s%s\n", k.ID, k.Says)
 	}
 	cmd := &cobra.Command{
-		Use:   "try CASE",
+		Use:   "try CASE...",
 		Short: "Let simulated learners play a case before a real one does",
 		Long: `Lets simulated learners of many kinds play a case many times, and says whether it can be won, whether
 doing nothing or the wrong thing passes, which rules nobody reaches, and whether it tells an expert
 from a hurried novice. Each finding names a run that shows it, and the command that prints that run.
-CASE is an ID of the list or the path of a YAML file. The same command gives the same report.
+CASE is an ID of the list or the path of a YAML file. The same command gives the same report. With
+--json it is one document, and a list of them for several cases.
 
   blanch try night-bridge                              the report
   blanch try night-bridge --show expert --seed 7       one run: its journal and marks
@@ -55,7 +56,7 @@ case and the model, never people or patients.
 
 Exit codes: 0 no faults, cautions or not; 1 the verdict has a fault; 2 the command was not
 understood; 3 a file cannot be read or was refused.`,
-		Args:              cobra.ExactArgs(1),
+		Args:              cobra.MinimumNArgs(1),
 		ValidArgsFunction: completeCases,
 		RunE: func(_ *cobra.Command, args []string) error {
 			switch {
@@ -65,8 +66,12 @@ understood; 3 a file cannot be read or was refused.`,
 				return errors.New("--script-out writes the script of one run: say which with --show KIND and --seed N")
 			case o.show != "" && o.json:
 				return errors.New("--show prints one run; --json is for the report")
+			case o.show != "" && len(args) > 1:
+				return errors.New("--show prints one run: name one case")
+			case o.show != "":
+				return p.showTry(args[0], o)
 			}
-			return p.try(args[0], o)
+			return p.try(args, o)
 		},
 	}
 	f := cmd.Flags()
@@ -86,48 +91,78 @@ understood; 3 a file cannot be read or was refused.`,
 	return cmd
 }
 
-func (p *program) try(name string, o trying) error {
+// study readies a case to be tried.
+func study(name string, o trying) (*trial.Study, *session.Attempt, error) {
 	a, err := load(name, playing{policy: o.policy, seed: o.seed})
 	if err != nil {
-		return err
+		return nil, nil, err
 	}
 	s, err := trial.New(a.Case, a.Place, a.Policy)
 	if err != nil {
-		return unreadable(err)
+		return nil, nil, unreadable(err)
 	}
 	s.Called = name
 	if o.policy != "" {
 		s.With = " --policy " + o.policy
 	}
-	if o.show != "" {
-		return p.showTry(s, a, o)
-	}
-	r, err := s.Try(o.runs, o.seed)
-	if err != nil {
-		return unreadable(err)
+	return s, a, nil
+}
+
+// try prints the report on each case. It fails when any has a fault.
+func (p *program) try(names []string, o trying) error {
+	var reports []*trial.Report
+	faulty := false
+	for i, name := range names {
+		s, _, err := study(name, o)
+		if err != nil {
+			return err
+		}
+		r, err := s.Try(o.runs, o.seed)
+		if err != nil {
+			return unreadable(err)
+		}
+		faulty = faulty || r.Faulty()
+		reports = append(reports, r)
+		if o.json {
+			continue
+		}
+		if i > 0 {
+			fmt.Fprintln(p.out)
+		}
+		if _, err := fmt.Fprint(p.out, r.Text()); err != nil {
+			return err
+		}
 	}
 	if o.json {
 		enc := json.NewEncoder(p.out)
 		enc.SetEscapeHTML(false)
 		enc.SetIndent("", "  ")
-		err = enc.Encode(r)
-	} else {
-		_, err = fmt.Fprint(p.out, r.Text())
+		var all any = reports
+		if len(reports) == 1 {
+			all = reports[0]
+		}
+		if err := enc.Encode(all); err != nil {
+			return err
+		}
 	}
-	if err == nil && r.Faulty() {
-		err = errFaults
+	if faulty {
+		return errFaults
 	}
-	return err
+	return nil
 }
 
 // showTry prints one run, and writes its script where that is wanted.
-func (p *program) showTry(s *trial.Study, a *session.Attempt, o trying) error {
+func (p *program) showTry(name string, o trying) error {
 	if _, ok := trial.KindNamed(o.show); !ok {
 		var ids []string
 		for _, k := range trial.Kinds() {
 			ids = append(ids, k.ID)
 		}
 		return missed("kind of learner", o.show, ids, "there are "+strings.Join(ids, ", "))
+	}
+	s, a, err := study(name, o)
+	if err != nil {
+		return err
 	}
 	r, err := s.Show(o.show, o.seed)
 	if err != nil {

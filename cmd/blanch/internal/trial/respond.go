@@ -17,7 +17,7 @@ func (l *learner) respond() turn {
 			l.leaking, l.treated = i, sim.Never
 		}
 	}
-	if l.leaking < 0 {
+	if l.leaking < 0 || l.settled() && l.on != l.leaking {
 		return passed
 	}
 	for _, part := range []func(*learner) turn{
