@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"blanch/scoring"
+	"blanch/sim"
 	"blanch/sim/quantity"
 )
 
@@ -117,9 +118,17 @@ func (s *Study) hindrance(experts []Run) (*Run, why) {
 	return best, why{"", fmt.Sprintf("the best comes to %s %% of the points, and %s %% are needed", percent(best.Share), percent(s.c.PassPoints))}
 }
 
+// enoughLeaks are as many as a trial needs before a rule that nobody reaches
+// is the case's fault where leaks come by luck (assumed).
+const enoughLeaks = 20
+
 // unreached are the rules that no run reaches. The one that keeps everybody
 // from winning is named with that.
 func (s *Study) unreached(r *Report, blocked string, run *Run) (out []Finding) {
+	leaked := 0
+	for _, k := range r.Kinds {
+		leaked += k.Leaked
+	}
 	for _, rule := range r.Rules {
 		said := ""
 		switch {
@@ -130,7 +139,12 @@ func (s *Study) unreached(r *Report, blocked string, run *Run) (out []Finding) {
 		default:
 			continue
 		}
-		out = append(out, Finding{Fault, "unreachable-rule", said, s.shownBy(Expert, run.Seed)})
+		level := Fault
+		if s.c.Leak.Kind == sim.ByHazard && leaked < enoughLeaks {
+			level = Caution // it may wait for a leak that luck did not send
+			said += fmt.Sprintf("; only %s leaked, so try more runs", counted(leaked, "run"))
+		}
+		out = append(out, Finding{level, "unreachable-rule", said, s.shownBy(Expert, run.Seed)})
 	}
 	return out
 }
