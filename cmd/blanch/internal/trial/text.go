@@ -14,7 +14,7 @@ const honest = "The learners are simulated and their manners are assumed. Leaks 
 func (r *Report) Text() string {
 	var b strings.Builder
 	fold(&b, "", fmt.Sprintf("Trying %s: %s", r.Case, r.Title))
-	fold(&b, "", fmt.Sprintf("In %s under %s; %d runs of each of %d kinds of learner, seeds %d to %d.", r.Place, r.Policy, r.Runs, len(r.Kinds), r.Seed, r.Seed+uint64(r.Runs)-1))
+	fold(&b, "", fmt.Sprintf("In %s under %s; %d runs of each of %d kinds of learner, each kind with the luck of seeds %d to %d.", r.Place, r.Policy, r.Runs, len(r.Kinds), r.Seed, r.Seed+uint64(r.Runs)-1))
 	b.WriteString("\n")
 	fold(&b, "Verdict: ", r.Summary)
 	r.writeFindings(&b, func(Level) bool { return true })
@@ -96,7 +96,7 @@ func (r *Report) writeMarks(b *strings.Builder) {
 	fmt.Fprintf(b, "\n%-20s %6s   %8s   %8s   %s\n", "Marks", "pass", "% of", "10th to", "case ends,")
 	fmt.Fprintf(b, "%-20s %6s   %8s   %8s   %s\n", "", "", "points", "90th", "median")
 	for _, k := range r.Kinds {
-		fmt.Fprintf(b, "  %-18s %4s %%   %8s   %8s   %s\n", k.Kind, number(100*float64(k.Passed)/float64(r.Runs), 1), number(k.Share.Median, 0.1),
+		fmt.Fprintf(b, "  %-18s %4s %%   %8s   %8s   %s\n", k.Kind, percent(float64(k.Passed)/float64(r.Runs)), number(k.Share.Median, 0.1),
 			number(k.Share.Low, 1)+" to "+number(k.Share.High, 1), clock(k.Minutes.Median))
 	}
 	fold(b, "  ", fmt.Sprintf("Between %s: %s %s; 1 when every one is above every other, large from %s (Cliff 1993; Romano 2006).",
@@ -111,7 +111,7 @@ func (r *Report) writeArms(b *strings.Builder) {
 			ischaemia = number(k.Ischaemic.Median, 1) + " min"
 			to = number(k.Ischaemic.Low, 1) + " to " + number(k.Ischaemic.High, 1)
 		}
-		line := fmt.Sprintf("  %-18s %4s %%   %12s   %s", k.Kind, number(100*float64(k.Leaked)/float64(r.Runs), 1), ischaemia, to)
+		line := fmt.Sprintf("  %-18s %4s %%   %12s   %s", k.Kind, percent(float64(k.Leaked)/float64(r.Runs)), ischaemia, to)
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
 }

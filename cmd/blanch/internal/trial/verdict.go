@@ -129,20 +129,41 @@ func (s *Study) unreached(r *Report, blocked string, run *Run) (out []Finding) {
 	for _, k := range r.Kinds {
 		leaked += k.Leaked
 	}
+	var idle, unmet []string
 	for _, rule := range r.Rules {
-		said := ""
 		switch {
 		case rule.Applied == 0 && !rule.InWalks:
-			said = fmt.Sprintf("the rule %s cannot be reached: it applied in no run and no walk-through", rule.Rule)
+			idle = append(idle, rule.Rule)
 		case rule.Met == 0 && !rule.MetWalks && rule.Rule != blocked:
-			said = fmt.Sprintf("the rule %s cannot be met: it applied in %d of %d runs, and nobody met it", rule.Rule, rule.Applied, r.Runs*len(r.Kinds))
-		default:
+			unmet = append(unmet, rule.Rule)
+		}
+	}
+	for _, group := range []struct {
+		rules           []string
+		cannot, because string
+	}{
+		{idle, "reached", "applied in no run and no walk-through"},
+		{unmet, "met", "applied, and nobody met"},
+	} {
+		if len(group.rules) == 0 {
 			continue
+		}
+		which, it := "the rule "+group.rules[0], "it"
+		if len(group.rules) > 1 {
+			which, it = "the rules "+strings.Join(group.rules, ", "), "each of them"
+		}
+		said := fmt.Sprintf("%s cannot be %s: %s %s", which, group.cannot, it, group.because)
+		if group.cannot == "met" {
+			said += " it"
 		}
 		level := Fault
 		if s.c.Leak.Kind == sim.ByHazard && leaked < enoughLeaks {
-			level = Caution // it may wait for a leak that luck did not send
-			said += fmt.Sprintf("; only %s leaked, so try more runs", counted(leaked, "run"))
+			level = Caution // they may wait for a leak that luck did not send
+			few := "no run leaked"
+			if leaked > 0 {
+				few = "only " + counted(leaked, "run") + " leaked"
+			}
+			said += fmt.Sprintf("; %s, and leaks come by luck here, so try more runs", few)
 		}
 		out = append(out, Finding{level, "unreachable-rule", said, s.shownBy(Expert, run.Seed)})
 	}

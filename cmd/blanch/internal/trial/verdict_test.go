@@ -66,7 +66,7 @@ func TestVerdicts(t *testing.T) {
 			[]string{"cannot-be-won", "unreachable-rule"}, nil, "and 100 % are needed"},
 		"leaks that luck did not send": {
 			edited(t, "leak: {fate: placed, begins: 75 min after start, over: 15 min, share lost: 90 %}", "leak: {fate: by hazard, base: 0.0001 per hour}"),
-			nil, []string{"unreachable-rule", "treating-everything-passes"}, "leaked, so try more runs"},
+			nil, []string{"unreachable-rule", "treating-everything-passes"}, "no run leaked, and leaks come by luck here, so try more runs"},
 		"hardly anything asked": {
 			editedFile(t, "../../testdata/files/small.yaml", "../../testdata/files/small-ward.yaml", `did("read-order")`, `did("secure") or did("ask-arms")`),
 			[]string{"no-discrimination"}, []string{"treating-everything-passes", "chance-passes"}, "do not stand apart"},
