@@ -101,11 +101,22 @@ func study(name string, o trying) (*trial.Study, *session.Attempt, error) {
 	if err != nil {
 		return nil, nil, unreadable(err)
 	}
-	s.Called = name
+	s.Called = asTyped(name)
 	if o.policy != "" {
-		s.With = " --policy " + o.policy
+		s.With = " --policy " + asTyped(o.policy)
 	}
 	return s, a, nil
+}
+
+// asTyped is a word as a shell takes it.
+func asTyped(word string) string {
+	special := func(r rune) bool {
+		return r < '0' && !strings.ContainsRune("-./+,%", r) || strings.ContainsRune(";<>?`|&*()[]{}~\\!$\"'", r)
+	}
+	if strings.ContainsFunc(word, special) {
+		return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
+	}
+	return word
 }
 
 // try prints the report on each case. It fails when any has a fault.

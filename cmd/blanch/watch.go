@@ -80,7 +80,7 @@ func (c *checker) retry(out io.Writer) {
 		if err != nil {
 			continue // its place or its policy has the faults, which are told
 		}
-		s.Called = one.File
+		s.Called = asTyped(one.File)
 		if r, err := s.Try(watchRuns, 1); err == nil {
 			fmt.Fprint(out, r.Brief())
 		}
