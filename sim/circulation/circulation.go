@@ -14,6 +14,8 @@
 package circulation
 
 import (
+	"math"
+
 	"blanch/sim/drug"
 	"blanch/sim/portable"
 	"blanch/sim/symbol"
@@ -141,9 +143,31 @@ func (c *Course) Effect(s float64) float64 {
 
 func (c *Course) effect(s, decay float64) float64 {
 	lag := portable.Exp(-float64(ke * s))
-	// (exp(-k s) - exp(-ke s)) / (ke - k), also where the two rates meet.
-	between := float64(float64(decay*s) * portable.OneMinusExpOver(float64((ke-c.k)*s)))
-	return poly(c.q0, c.q1, c.q2, s) + float64(c.passed*between) + float64((c.from.Effect-c.q0)*lag)
+	return poly(c.q0, c.q1, c.q2, s) + float64(c.passed*between(s, decay, c.k)) + float64((c.from.Effect-c.q0)*lag)
+}
+
+// between is (exp(-k s) - exp(-ke s)) / (ke - k), also where the two rates
+// meet, from decay = exp(-k s).
+func between(s, decay, k float64) float64 {
+	return float64(float64(decay*s) * portable.OneMinusExpOver(float64((ke-k)*s)))
+}
+
+// Steady says that what reaches the blood does not change.
+func (c *Course) Steady() bool { return c.p1 == 0 && c.p2 == 0 }
+
+// Fastest is the faster of the two rates at which the course settles, per s.
+func (c *Course) Fastest() float64 { return max(c.k, ke) }
+
+// Band is what the effect site of a steady course stays within from s seconds
+// on, per L.
+func (c *Course) Band(s float64) (low, high float64) {
+	lag := portable.Exp(-float64(ke * s))
+	// With b(s) = (exp(-k s) - exp(-ke s)) / (ke - k), what of the rest has come
+	// through, b(s + u) = exp(-k u) b(s) + exp(-ke s) b(u), and b stays under
+	// 1 / max(k, ke).
+	through := between(s, portable.Exp(-float64(c.k*s)), c.k) + lag/c.Fastest()
+	off := float64(math.Abs(c.passed)*through) + float64(math.Abs(c.from.Effect-c.q0)*lag)
+	return c.q0 - off, c.q0 + off
 }
 
 // After is the state s seconds on.
