@@ -262,8 +262,8 @@ func (e *Engine) fromBag(b *bagState, ml float64) {
 // patient.
 func (e *Engine) perMin(q quantity.Quantity) float64 {
 	base := e.base(e.ordered)
-	if v, err := q.In(quantity.MustUnit(base + "/min")); err == nil {
-		return v
+	if quantity.MustUnit(base + "/min").Same(q.Unit) {
+		return q.Float(base + "/min")
 	}
 	return dose.PerMin(q.Float(base+"/kg/min"), e.c.Patient.WeightKG)
 }

@@ -76,6 +76,7 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	if e.pulse == 0 {
 		e.pulse = usualPulse
 	}
+	e.tries, e.scanned, e.said = map[string]int{}, map[string]bool{}, map[string]spoken{}
 	readings := int(c.Ends/max(p.Cuff, Minute)) + 1
 	e.journal = make([]Entry, 0, usualEntries+3*readings)
 	e.shown = make([]Shown, 0, usualShown+readings)
@@ -91,20 +92,18 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 func (e *Engine) Reset(seed uint64) error {
 	c, p := e.c, e.p
 	e.seed, e.fresh = seed, false
-	e.world = world{journal: e.journal[:0], shown: e.shown[:0]}
+	e.world = e.emptied()
 	e.out.FirstDrug = Never
 	e.cuff = c.CuffArm
-	e.tries, e.scanned = map[string]int{}, map[string]bool{}
-	e.treated = make([]Time, len(c.Strains))
-	for i := range e.treated {
-		e.treated[i] = Never
+	for range c.Strains {
+		e.treated = append(e.treated, Never)
 	}
 	e.central = centralState{granted: Never, skin: Never, ready: Never}
 	for _, pump := range p.Pumps {
-		e.pumps = append(e.pumps, &pumpState{Pump: pump, tubing: line.NewColumn(p.TubingML, line.Saline), run: -1, blockedAlarm: Never})
+		again(&e.pumps, pumpState{Pump: pump, tubing: line.NewColumn(p.TubingML, line.Saline), run: -1, blockedAlarm: Never})
 		e.led.entered += p.TubingML
 	}
-	e.veins = clone(c.Veins)
+	e.veins = append(e.veins[:0], c.Veins...)
 	for i := range e.veins {
 		if err := e.drawVein(&e.veins[i]); err != nil {
 			return err
@@ -123,13 +122,12 @@ func (e *Engine) Reset(seed uint64) error {
 		e.place(e.records[len(e.records)-1], p.ExtensML+cannulaML(l.Cannula))
 	}
 	for _, person := range p.People {
-		who := &personState{Person: person, comes: Never}
+		who := again(&e.people, personState{Person: person, comes: Never})
 		for _, a := range c.Away {
 			if a.Person == who.ID {
 				who.away = a
 			}
 		}
-		e.people = append(e.people, who)
 	}
 	e.read(0)
 	return nil

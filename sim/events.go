@@ -110,7 +110,7 @@ func (e *Engine) leak(s *site, t, over, to float64) {
 
 func (e *Engine) needDepot(s *site, t float64) {
 	if s.depot == nil {
-		s.depot = &depot{began: t, origin: t}
+		s.depot = again(&e.depots, depot{began: t, origin: t})
 		for i, sign := range tissue.Signs() {
 			for _, sight := range e.sights {
 				if sight.Subject == s.Subject && sight.Sign == string(sign) {

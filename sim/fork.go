@@ -18,16 +18,15 @@ func (e *Engine) fork() *Engine {
 	w.says = clone(w.says)
 	w.treated = clone(w.treated)
 	w.tries, w.scanned = maps.Clone(w.tries), maps.Clone(w.scanned)
+	w.depots, w.acts, w.said = nil, nil, map[string]spoken{} // its memory is its own
 	if w.chosen != nil {
 		c := *w.chosen
 		w.chosen = &c
 	}
 
 	sites := map[*site]*site{}
+	w.sites = clone(w.sites)
 	for i, s := range w.sites {
-		if i == 0 {
-			w.sites = clone(w.sites)
-		}
 		c := *s
 		c.column = s.column.Copy()
 		if s.depot != nil {

@@ -235,6 +235,11 @@ type world struct {
 	hands, voice *running
 	queue        []*running // everything under way, in the order it began
 
+	// Memory for later; see emptied.
+	depots []*depot
+	acts   []*running        // under way no more
+	said   map[string]spoken // the last of each action
+
 	chosen   *choice
 	tries    map[string]int
 	scanned  map[string]bool
