@@ -87,17 +87,17 @@ func (r *record) countOn(act, role string) int {
 
 func (r *record) didOn(act, role string) bool { return r.firstOn(act, role).Known }
 
-func before(a, b Moment) bool { return less(a, b, false) }
+func before(a, b Moment) bool { return a.before(b, false) }
 
 func earlier(a, b Moment) Moment {
-	if less(b, a, false) {
+	if b.before(a, false) {
 		return b
 	}
 	return a
 }
 
 func later(a, b Moment) Moment {
-	if less(b, a, false) {
+	if b.before(a, false) {
 		return a
 	}
 	return b

@@ -5,21 +5,31 @@ import (
 
 	"blanch/scenarios"
 	"blanch/sim"
-
-	"github.com/expr-lang/expr/vm"
 )
 
-// record reads facts from one run, and keeps what they rest on.
+// record reads facts from one run, and keeps what they rest on. It can be
+// turned to another run: then it reads anew, in the same memory.
 type record struct {
 	*sim.Result
 	policy   *scenarios.Policy
 	evidence []int // indices in the journal, as read
 
-	kinds [][]int         // entries of the journal by kind
-	env   textEnvironment // as far as it has been filled
-	known []reading       // what env holds of the facts, by their numbers
-	rest  []int           // what the facts in env rest on
-	vm    vm.VM
+	sorted bool            // by kind
+	kinds  [][]int         // entries of the journal by kind
+	places []int           // memory of kinds
+	env    textEnvironment // as far as it has been filled
+	known  []reading       // what env holds of the facts, by their numbers
+	rest   []int           // what the facts in env rest on
+}
+
+// turn turns to another run. Facts with arguments ask the record and not the
+// run, so they stay.
+func (r *record) turn(to *sim.Result) {
+	r.Result, r.sorted = to, false
+	r.evidence, r.rest = r.evidence[:0], r.rest[:0]
+	for i := range r.known {
+		r.known[i].done = r.known[i].done && facts[i].asked
+	}
 }
 
 // reading says that a fact has been read, and which part of rest is its own.
@@ -51,32 +61,36 @@ func (r *record) fill(uses []Fact) {
 // entries lists, in order, the entries of one kind, so that a fact looks only
 // at those it can rest on. An answered sum stands among what was done.
 func (r *record) entries(kind sim.Kind) []int {
-	if r.kinds == nil {
-		r.kinds = byKind(r.Journal)
+	if !r.sorted {
+		r.sortByKind()
+		r.sorted = true
 	}
 	return r.kinds[kind]
 }
 
-func byKind(journal []sim.Entry) [][]int {
+func (r *record) sortByKind() {
 	kindOf := func(i int) sim.Kind {
-		if k := journal[i].Kind; k != sim.Answered {
+		if k := r.Journal[i].Kind; k != sim.Answered {
 			return k
 		}
 		return sim.Done
 	}
 	var count [sim.Hidden + 1]int
-	for i := range journal {
+	for i := range r.Journal {
 		count[kindOf(i)]++
 	}
-	all, kinds := make([]int, len(journal)), make([][]int, len(count))
+	r.places = slices.Grow(r.places[:0], len(r.Journal))[:len(r.Journal)]
+	if r.kinds == nil {
+		r.kinds = make([][]int, len(count))
+	}
+	free := r.places
 	for k, n := range count {
-		kinds[k], all = all[:0:n], all[n:]
+		r.kinds[k], free = free[:0:n], free[n:]
 	}
-	for i := range journal {
+	for i := range r.Journal {
 		k := kindOf(i)
-		kinds[k] = append(kinds[k], i)
+		r.kinds[k] = append(r.kinds[k], i)
 	}
-	return kinds
 }
 
 // rests notes that a fact rests on this entry of the journal.
