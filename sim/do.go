@@ -204,7 +204,9 @@ func (e *Engine) finish(r *running) {
 	} else {
 		e.done(r, Entry{})
 	}
-	e.settle(r.ends)
+	if e.changed { // most acts only look or speak
+		e.settle(r.ends)
+	}
 	e.raiseSums(r.act.Name, r.ends)
 	e.forget(r)
 }

@@ -213,7 +213,10 @@ func (e *Engine) Advance(to Time) []Entry {
 }
 
 // change commits the physics to the present before an act alters it.
-func (e *Engine) change(at Time) { e.commit(at.Seconds(), event{}) }
+func (e *Engine) change(at Time) {
+	e.commit(at.Seconds(), event{})
+	e.changed = true
+}
 
 // note adds an entry to the journal. The journal only grows and no entry in
 // it is ever changed, so parts of it are given out without a copy.

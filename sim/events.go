@@ -134,6 +134,7 @@ func (e *Engine) sighted(s *site, sign tissue.Sign, at Time) {
 // settle brings runs, luck and first times into line with what now flows.
 // It follows every change of the physics.
 func (e *Engine) settle(at Time) {
+	e.changed = false
 	e.stale()
 	for _, p := range e.pumps {
 		e.settleRun(p, at)

@@ -138,6 +138,15 @@ func TestPiecesMakeNoDifference(t *testing.T) {
 	if polled != whole {
 		t.Errorf("polled each second differs from at once:\n%s", firstDifference(whole, polled))
 	}
+	settled := run(func(e *Engine, to Time) {
+		for e.Now() < to && !e.Over() {
+			e.Advance(min(to, e.Now()+Minute))
+			e.settle(e.Now()) // acts that change nothing leave nothing to settle
+		}
+	})
+	if settled != whole {
+		t.Errorf("settled each minute differs from at once:\n%s", firstDifference(whole, settled))
+	}
 	rng := rand.New(rand.NewPCG(7, 7))
 	for range rounds(4) {
 		odd := run(func(e *Engine, to Time) {

@@ -220,6 +220,7 @@ type personState struct {
 type world struct {
 	now     Time
 	at      float64 // s; physics is committed up to here
+	changed bool    // since what flows was last settled
 	blood   [maxAgents]circulation.State
 	led     ledger
 	out     Outcome
