@@ -45,6 +45,7 @@ type Engine struct {
 	fresh  bool
 	next   event
 	coming outlook
+	paces  [maxAgents]recent
 }
 
 // New readies a case in a place. The error says what makes it unplayable;

@@ -151,8 +151,12 @@ func (e *Engine) answer(blood *[maxAgents]circulation.State) circulation.Answer 
 func (e *Engine) answerAfter(dt float64, o *outlook) circulation.Answer {
 	var after [maxAgents]float64
 	for i := 1; i < len(e.agents); i++ {
-		if o.moves[i] {
+		switch {
+		case !o.moves[i]:
+		case dt == 0 || dt > scan: // no step of a depot's, which come again
 			after[i] = o.courses[i].Effect(dt)
+		default:
+			after[i] = o.courses[i].EffectAt(e.pace(i, dt))
 		}
 	}
 	return circulation.Answered(e.agents, after[:len(e.agents)])
@@ -202,7 +206,7 @@ func (e *Engine) commit(t float64, ev event) {
 		o := e.outlookTo(t)
 		for i := 1; i < len(e.agents); i++ {
 			if o.moves[i] {
-				then[i] = o.courses[i].After(dt)
+				then[i] = o.courses[i].AfterAt(e.pace(i, dt))
 			}
 		}
 		e.watchPressure(dt, o, e.answer(&then))
