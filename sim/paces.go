@@ -11,11 +11,11 @@ type recent struct {
 
 const recently = 6
 
-// pace is that of a drug over s seconds, more than 0.
+// pace is that of a drug over s seconds.
 func (e *Engine) pace(drug int, s float64) *circulation.Pace {
 	r := &e.paces[drug]
 	for i := range r.kept {
-		if r.kept[i].S == s {
+		if r.kept[i].S == s && s > 0 {
 			return &r.kept[i]
 		}
 	}

@@ -153,8 +153,8 @@ func (e *Engine) answerAfter(dt float64, o *outlook) circulation.Answer {
 	for i := 1; i < len(e.agents); i++ {
 		switch {
 		case !o.moves[i]:
-		case dt == 0 || dt > scan: // no step of a depot's, which come again
-			after[i] = o.courses[i].Effect(dt)
+		case dt == 0:
+			after[i] = o.courses[i].Effect(0)
 		default:
 			after[i] = o.courses[i].EffectAt(e.pace(i, dt))
 		}

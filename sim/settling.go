@@ -61,7 +61,7 @@ func (e *Engine) settling(s float64, o *outlook) (low, high, fastest float64, st
 		if !c.Steady() {
 			return 0, 0, 0, false
 		}
-		least[i], most[i] = c.Band(s)
+		least[i], most[i] = c.BandAt(e.pace(i, s))
 		if a.Blocks > 0 { // the more of it, the smaller the rise
 			least[i], most[i] = most[i], least[i]
 		}

@@ -14,8 +14,6 @@
 package circulation
 
 import (
-	"math"
-
 	"blanch/sim/drug"
 	"blanch/sim/symbol"
 )
@@ -152,16 +150,15 @@ func (c *Course) Steady() bool { return c.p1 == 0 && c.p2 == 0 }
 // Fastest is the faster of the two rates at which the course settles, per s.
 func (c *Course) Fastest() float64 { return max(c.k, ke) }
 
-// Band is what the effect site of a steady course stays within from s seconds
-// on, per L.
-func (c *Course) Band(s float64) (low, high float64) {
-	p := paceOf(c.k, s)
+// BandAt is what the effect site of a steady course stays within from the end
+// of a pace on, per L.
+func (c *Course) BandAt(p *Pace) (low, high float64) {
 	// With b(s) = (exp(-k s) - exp(-ke s)) / (ke - k), what of the rest has come
 	// through, b(s + u) = exp(-k u) b(s) + exp(-ke s) b(u), and b stays under
 	// 1 / max(k, ke).
-	through := p.between + p.lag/c.Fastest()
-	off := float64(math.Abs(c.passed)*through) + float64(math.Abs(c.from.Effect-c.q0)*p.lag)
-	return c.q0 - off, c.q0 + off
+	passed := float64(c.passed * (p.between + p.lag/c.Fastest()))
+	own := float64((c.from.Effect - c.q0) * p.lag)
+	return c.q0 + min(0, passed) + min(0, own), c.q0 + max(0, passed) + max(0, own)
 }
 
 // After is the state s seconds on.

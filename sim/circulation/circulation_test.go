@@ -196,14 +196,16 @@ func TestBandHoldsTheEffect(t *testing.T) {
 			t.Fatal("an input that does not change is not steady")
 		}
 		for from := 0.0; from < 2e4; from = 1.5*from + 1 {
-			low, high := c.Band(from)
+			p := b.Pace(from)
+			low, high := c.BandAt(&p)
 			for s := from; s < from+2000; s += 3.7 {
 				if e := c.Effect(s); e < low-1e-12 || e > high+1e-12 {
 					t.Fatalf("%+v: %v after %v s is outside %v to %v, which should hold from %v s on", c, e, s, low, high, from)
 				}
 			}
 		}
-		if low, high := c.Band(1e6); high-low > 1e-12 || math.Abs(high-c.Effect(1e6)) > 1e-12 {
+		p := b.Pace(1e6)
+		if low, high := c.BandAt(&p); high-low > 1e-12 || math.Abs(high-c.Effect(1e6)) > 1e-12 {
 			t.Errorf("%+v: in the end between %v and %v, not %v", c, low, high, c.Effect(1e6))
 		}
 	}
