@@ -146,9 +146,11 @@ func (r *record) longestGap(from, to Moment) Span {
 	return spanOf(longest)
 }
 
-// checksOf lists the completed checks of a line, with hands as well as eyes.
+// checksOf lists, until it is asked again, the completed checks of a line, with
+// hands as well as eyes.
 func (r *record) checksOf(line int) []int {
-	return slices.Collect(r.done(actFeel, func(e *sim.Entry) bool { return r.lineOf(e) == line }))
+	r.checks = slices.AppendSeq(r.checks[:0], r.done(actFeel, func(e *sim.Entry) bool { return r.lineOf(e) == line }))
+	return r.checks
 }
 
 // secondCheck is the first time a second person checked the bag or the pump.

@@ -82,13 +82,21 @@ func compileProse(c *scenarios.Case, p *scenarios.Policy, text scenarios.Text) (
 type words struct {
 	literals []string
 	holes    []*question
+	long     int // bytes that usually hold it
 }
+
+// usualHole is how many bytes most holes take.
+const usualHole = 16
 
 // of puts the holes to a record.
 func (p *prose) of(r *record) words {
 	w := words{literals: p.literals}
 	for _, x := range p.holes {
 		w.holes = append(w.holes, x.of(r))
+		w.long += usualHole
+	}
+	for _, literal := range p.literals {
+		w.long += len(literal)
 	}
 	return w
 }
@@ -99,6 +107,7 @@ func (w words) write() string {
 		return w.literals[0]
 	}
 	var b strings.Builder
+	b.Grow(w.long)
 	for i, literal := range w.literals {
 		b.WriteString(literal)
 		if i < len(w.holes) {

@@ -189,13 +189,13 @@ func (m *Marker) Mark(run *sim.Result) Sheet {
 
 func (x *ruling) mark(r *record) Mark {
 	mark := Mark{Rule: x.ID, Serves: x.Serves, Points: x.Points, Critical: x.Critical}
-	r.take()
+	r.drop()
 	if x.applies != nil && !x.applies.holds() {
 		mark.Verdict = DidNotApply
 		mark.Evidence = r.take()
 		return mark
 	}
-	r.take() // what made it apply is not what it was judged by
+	r.drop() // what made it apply is not what it was judged by
 	said := &x.notMet
 	mark.Verdict = NotMet
 	if x.when.holds() {

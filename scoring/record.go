@@ -13,6 +13,7 @@ type record struct {
 	*sim.Result
 	policy   *scenarios.Policy
 	evidence []int // indices in the journal, as read
+	given    []int // evidence given out so far, of this run
 
 	sorted bool            // by kind
 	kinds  [][]int         // entries of the journal by kind
@@ -20,12 +21,16 @@ type record struct {
 	env    textEnvironment // as far as it has been filled
 	known  []reading       // what env holds of the facts, by their numbers
 	rest   []int           // what the facts in env rest on
+
+	stretches []stretch // memory of pressorThrough
+	checks    []int     // memory of checksOf
 }
 
 // turn turns to another run. Facts with arguments ask the record and not the
 // run, so they stay.
 func (r *record) turn(to *sim.Result) {
 	r.Result, r.sorted = to, false
+	r.given = make([]int, 0, len(r.given)) // about what the run before gave
 	r.evidence, r.rest = r.evidence[:0], r.rest[:0]
 	for i := range r.known {
 		r.known[i].done = r.known[i].done && facts[i].asked
@@ -103,10 +108,14 @@ func (r *record) rests(entry int) {
 // take gives the evidence since the last take, in order, none twice.
 func (r *record) take() []int {
 	slices.Sort(r.evidence)
-	out := slices.Clone(slices.Compact(r.evidence))
-	r.evidence = r.evidence[:0]
-	return out
+	from := len(r.given)
+	r.given = append(r.given, slices.Compact(r.evidence)...)
+	r.drop()
+	return slices.Clip(r.given[from:])
 }
+
+// drop leaves out the evidence since the last take.
+func (r *record) drop() { r.evidence = r.evidence[:0] }
 
 // at is the moment of an entry, which becomes evidence; never for none.
 func (r *record) at(entry int) Moment {
