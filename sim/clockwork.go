@@ -29,9 +29,10 @@ func (e *Engine) clockwork() (Time, tickKind) {
 			at, what = t, k
 		}
 	}
-	consider(e.nextReading(), tickReading)
-	if !e.squeezes && e.nextReading() > squeeze && e.cuffMatters() {
-		consider(max(e.nextReading()-squeeze, e.now), tickInflate)
+	reading := e.nextReading()
+	consider(reading, tickReading)
+	if !e.squeezes && reading > squeeze && e.cuffMatters() {
+		consider(max(reading-squeeze, e.now), tickInflate)
 	}
 	for _, p := range e.pumps {
 		consider(p.blockedAlarm, tickReading)

@@ -216,6 +216,7 @@ func (e *Engine) Advance(to Time) []Entry {
 // change commits the physics to the present before an act alters it.
 func (e *Engine) change(at Time) {
 	e.commit(at.Seconds(), event{})
+	e.stale()
 	e.changed = true
 }
 

@@ -228,8 +228,11 @@ func (e *Engine) commit(t float64, ev event) {
 		}
 	}
 	e.at = t
-	e.stale()
+	e.fresh = false
 	for _, s := range e.sites {
+		if s.depot != nil {
+			s.depot.aheadT = 0
+		}
 		// A leaking line that is still in place may be fed again.
 		if s.depot != nil && s.depot.Spent() && !(s.leaking && s.inPlace()) {
 			e.closeDepot(s)
@@ -237,8 +240,8 @@ func (e *Engine) commit(t float64, ev event) {
 	}
 }
 
-// stale says that the state has changed and what was looked up ahead no
-// longer holds.
+// stale says that the state has changed and what was looked up no longer
+// holds.
 func (e *Engine) stale() {
 	e.fresh = false
 	for _, s := range e.sites {
@@ -295,5 +298,6 @@ func (e *Engine) move(s *site, f *flow, dt float64, ev event) bool {
 		e.led.entered += ml
 		e.out.FlushedMcg += amount
 	}
+	s.movedOn(ml)
 	return amount > 0 && share < 1 && s.Removed == Never
 }

@@ -150,8 +150,7 @@ type flow struct {
 }
 
 // flows is what flows through a site, nil when nothing does. It follows from
-// the state alone, so it is kept until that changes; what was moved on does
-// not alter it.
+// the state alone, so it is kept until that changes.
 func (s *site) flows() *flow {
 	if !s.known {
 		s.flow, s.moves = s.findFlow()
@@ -161,6 +160,18 @@ func (s *site) flows() *flow {
 		return nil
 	}
 	return &s.flow
+}
+
+// movedOn brings what flows into line with ml of it having passed: it stays the
+// same up to its next change.
+func (s *site) movedOn(ml float64) {
+	f := &s.flow
+	if ml >= f.untilML {
+		s.known = false
+		return
+	}
+	f.untilML -= ml
+	f.empties = f.pump != nil && f.pump.bag.left <= f.untilML
 }
 
 func (s *site) findFlow() (f flow, on bool) {
