@@ -39,6 +39,7 @@ type Engine struct {
 	heart   float64             // untreated rate, beats/min
 	pulse   float64             // untreated pulse pressure, mmHg
 	veins   []VeinOffer         // on offer, with what was drawn
+	without []knot              // the pressure without a vasopressor, at its points
 	world
 
 	// Looked up ahead; they follow from the world and never change it.
@@ -78,6 +79,9 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 		e.pulse = usualPulse
 	}
 	e.tries, e.scanned, e.said = map[string]int{}, map[string]bool{}, map[string]spoken{}
+	for _, p := range c.Patient.Untreated {
+		e.without = append(e.without, knot{p.At.Seconds(), p.MmHg})
+	}
 	readings := int(c.Ends/max(p.Cuff, Minute)) + 1
 	e.journal = make([]Entry, 0, usualEntries+3*readings)
 	e.shown = make([]Shown, 0, usualShown+readings)

@@ -5,7 +5,7 @@ import "maps"
 // fork is an independent engine with the same present and the same future.
 // Reading forks, so that reading can never change what it reads.
 func (e *Engine) fork() *Engine {
-	f := &Engine{c: e.c, p: e.p, seed: e.seed, drugs: e.drugs, agents: e.agents, ordered: e.ordered, blocker: e.blocker, heart: e.heart, pulse: e.pulse, veins: e.veins, world: e.world}
+	f := &Engine{c: e.c, p: e.p, seed: e.seed, drugs: e.drugs, agents: e.agents, ordered: e.ordered, blocker: e.blocker, heart: e.heart, pulse: e.pulse, veins: e.veins, without: e.without, world: e.world}
 	w := &f.world
 	w.journal = e.since(0)
 	w.records = clone(w.records)

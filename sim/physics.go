@@ -177,15 +177,15 @@ func (e *Engine) meanAt(t float64) float64 { return e.untreated(t) + e.answerAt(
 // untreated is the course without a vasopressor, linear between its points,
 // with whatever else weighs on it.
 func (e *Engine) untreated(t float64) float64 {
-	pts := e.c.Patient.Untreated
-	mmHg := pts[len(pts)-1].MmHg
-	for i, p := range pts {
-		if at := p.At.Seconds(); t < at {
-			mmHg = p.MmHg
+	points := e.without
+	mmHg := points[len(points)-1].mmHg
+	for i, p := range points {
+		if t < p.s {
+			mmHg = p.mmHg
 			if i > 0 {
-				q := pts[i-1]
-				part := (t - q.At.Seconds()) / (at - q.At.Seconds())
-				mmHg = q.MmHg + float64((p.MmHg-q.MmHg)*part)
+				q := points[i-1]
+				part := (t - q.s) / (p.s - q.s)
+				mmHg = q.mmHg + float64((p.mmHg-q.mmHg)*part)
 			}
 			break
 		}

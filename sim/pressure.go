@@ -34,7 +34,7 @@ func (e *Engine) watchPressure(dt float64, o *outlook, answer circulation.Answer
 	}
 }
 
-// knot is the mean pressure s seconds into a stretch.
+// knot is the mean pressure s seconds into a stretch, or into the case.
 type knot struct{ s, mmHg float64 }
 
 // outside splits a piece at the target and at the ceiling and books the parts

@@ -82,8 +82,8 @@ func (e *Engine) nextBend(t float64) float64 {
 			next = at
 		}
 	}
-	for _, p := range e.c.Patient.Untreated {
-		bend(p.At.Seconds())
+	for _, p := range e.without {
+		bend(p.s)
 	}
 	for i, s := range e.c.Strains {
 		bend(s.At.Seconds())
