@@ -37,9 +37,7 @@ func (e *Engine) clockwork() (Time, tickKind) {
 	for _, p := range e.pumps {
 		consider(p.blockedAlarm, tickReading)
 	}
-	if w := e.nextWarning(); w != Never {
-		consider(w, tickReading)
-	}
+	consider(e.nextWarning(at), tickReading)
 	for _, r := range e.queue {
 		consider(min(r.turn, r.ends), tickAction)
 	}

@@ -9,7 +9,7 @@ type recent struct {
 	next int
 }
 
-const recently = 6
+const recently = 4
 
 // pace is that of a drug over s seconds.
 func (e *Engine) pace(drug int, s float64) *circulation.Pace {
