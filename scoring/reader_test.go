@@ -107,6 +107,23 @@ func TestShippedRulesAsTheLibraryReadsThem(t *testing.T) {
 	}
 }
 
+// Every fact of the table has a reader.
+func TestEveryFactIsRead(t *testing.T) {
+	c, p := referenceCase(), testPolicy()
+	for _, f := range Facts() {
+		source := strings.Trim(f.Example, "{}")
+		if before, _, extra := strings.Cut(source, "}"); extra {
+			source = before
+		}
+		text := exactText(source)
+		x, faults := compile(c, p, text, true, text.At)
+		if x == nil {
+			t.Fatalf("%s: %v", source, faults)
+		}
+		bothAgree(t, x, testRun(), p)
+	}
+}
+
 // Random expressions that the vetter lets pass.
 func TestRandomRulesAsTheLibraryReadsThem(t *testing.T) {
 	c, p := referenceCase(), testPolicy()
