@@ -87,17 +87,17 @@ func (r *record) countOn(act, role string) int {
 
 func (r *record) didOn(act, role string) bool { return r.firstOn(act, role).Known }
 
-func before(a, b Moment) bool { return less(a, b, false) }
+func before(a, b Moment) bool { return a.before(b, false) }
 
 func earlier(a, b Moment) Moment {
-	if less(b, a, false) {
+	if b.before(a, false) {
 		return b
 	}
 	return a
 }
 
 func later(a, b Moment) Moment {
-	if less(b, a, false) {
+	if b.before(a, false) {
 		return a
 	}
 	return b
@@ -153,7 +153,9 @@ func (r *record) longestWithout(act string, from, to Moment) Span {
 	return spanOf(longest)
 }
 
-// checksOf lists when an act of looking was completed at a line.
+// checksOf lists, until it is asked again, when an act of looking was completed
+// at a line.
 func (r *record) checksOf(act string, line int) []int {
-	return slices.Collect(r.done(act, func(e *sim.Entry) bool { return r.lineOf(e) == line }))
+	r.checks = slices.AppendSeq(r.checks[:0], r.done(act, func(e *sim.Entry) bool { return r.lineOf(e) == line }))
+	return r.checks
 }

@@ -39,6 +39,12 @@ func (a Mass) value() float64          { return a.v }
 func (a Volume) value() float64        { return a.v }
 func (a Length) value() float64        { return a.v }
 
+// smaller says left < right, or left <= right.
+func smaller[A amount](left, right A, orEqual bool) bool {
+	l, r := left.value(), right.value()
+	return l < r || orEqual && l == r
+}
+
 // String is in percent to one place, "81 %", "64.6 %".
 func (a Share) String() string         { return written(100*a.v, 0.1, "%") }
 func (a Dose) String() string          { return written(a.v, 0.1, "mcg/min") }

@@ -28,11 +28,7 @@ func under(t *testing.T, p *scenarios.Policy, r *sim.Result, source string) stri
 	if len(faults) > 0 {
 		t.Fatalf("%s: %s", source, faults[0].Said)
 	}
-	value, err := x.eval(&record{Result: r, policy: p})
-	if err != nil {
-		t.Fatalf("%s: %v", source, err)
-	}
-	return format(value)
+	return format(x.of(&record{Result: r, policy: p}).answer())
 }
 
 // did adds what was done to the test run.

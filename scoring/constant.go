@@ -6,7 +6,6 @@ import (
 	"blanch/scenarios"
 	"blanch/sim"
 
-	"github.com/expr-lang/expr"
 	"github.com/expr-lang/expr/ast"
 )
 
@@ -128,12 +127,8 @@ func (d *decider) value(n ast.Node) (value, ok bool) {
 			return false, false
 		}
 	}
-	program, err := expr.Compile(n.String(), conditionOptions()...)
-	if err != nil {
-		return false, false
-	}
-	x := &expression{program: program, uses: finder.facts}
-	return x.holds(d.record), true
+	x := &expression{tree: n, uses: finder.facts}
+	return x.of(d.record).holds(), true
 }
 
 // bounded decides a comparison of a count with a whole number under zero, or

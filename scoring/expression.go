@@ -9,16 +9,14 @@ import (
 	"github.com/expr-lang/expr"
 	"github.com/expr-lang/expr/ast"
 	"github.com/expr-lang/expr/conf"
-	"github.com/expr-lang/expr/vm"
 )
 
-// expression is one checked and compiled expression.
+// expression is one checked expression.
 type expression struct {
-	source  string
-	program *vm.Program
-	kind    reflect.Type
-	uses    []Fact
-	tree    ast.Node
+	source string
+	kind   reflect.Type
+	uses   []Fact
+	tree   ast.Node
 }
 
 // options are how every expression is compiled. What the vetter lets pass is
@@ -49,7 +47,7 @@ func limits() *conf.Config {
 	return config
 }
 
-// compile checks and compiles an expression of a case. Shift gives the place
+// compile checks an expression of a case. Shift gives the place
 // in the file of a character of the expression, by line from 1 and column
 // from 0.
 func compile(c *scenarios.Case, p *scenarios.Policy, text scenarios.Text, inText bool, shift func(line, column int) scenarios.Pos) (*expression, []scenarios.Complaint) {
@@ -66,12 +64,11 @@ func compile(c *scenarios.Case, p *scenarios.Policy, text scenarios.Text, inText
 	if kind == boolKind {
 		how = conditionOptions()
 	}
-	program, err := expr.Compile(text.Source, how...)
-	if err != nil {
+	if _, err := expr.Compile(text.Source, how...); err != nil {
 		v.syntax(err)
 		return nil, v.faults
 	}
-	return &expression{source: text.Source, program: program, kind: kind, uses: v.uses, tree: tree}, nil
+	return &expression{source: text.Source, kind: kind, uses: v.uses, tree: tree}, nil
 }
 
 func asCondition(kind reflect.Type) string {
@@ -82,17 +79,27 @@ func asCondition(kind reflect.Type) string {
 	return "a comparison, such as <= with a limit"
 }
 
-// eval gives the value of the expression for a run. The run's evidence is
-// left in r.
-func (x *expression) eval(r *record) (any, error) {
-	r.fill(x.uses)
-	return r.vm.Run(x.program, &r.env)
+// question is an expression put to one record.
+type question struct {
+	record *record
+	uses   []Fact
+	reader
 }
 
-// holds gives the truth of a condition. Evaluation cannot fail for what has
-// been checked; should it fail all the same, the condition does not hold.
-func (x *expression) holds(r *record) bool {
-	value, err := x.eval(r)
-	truth, ok := value.(bool)
-	return err == nil && ok && truth
+// of puts the expression to a record, again and again as its run changes.
+func (x *expression) of(r *record) *question {
+	return &question{r, x.uses, newBinder(r).visit(x.tree)}
+}
+
+// answer is the value of the expression for the record's run. What it rests on
+// is left in the record.
+func (q *question) answer() any {
+	q.record.fill(q.uses)
+	return q.value()
+}
+
+// holds is the truth of a condition.
+func (q *question) holds() bool {
+	q.record.fill(q.uses)
+	return q.read.(func() bool)()
 }

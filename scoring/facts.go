@@ -1,6 +1,9 @@
 package scoring
 
-import "slices"
+import (
+	"reflect"
+	"slices"
+)
 
 // Fact is one thing that a rule or a text can read. The table of facts is
 // the author's reference: it drives the environment, the messages and the
@@ -16,6 +19,7 @@ type Fact struct {
 	number int   // its place in the table
 	args   []set // closed sets of the text arguments, in order
 	fixed  bool  // the same whatever the learner does
+	asked  bool  // it takes arguments
 	fill   func(e *textEnvironment, r *record)
 }
 
@@ -27,6 +31,7 @@ var facts = numbered(slices.Concat(timeFacts, actFacts, leakFacts, lineTable(), 
 func numbered(all []Fact) []Fact {
 	for i := range all {
 		all[i].number = i
+		all[i].asked = leafKinds[all[i].Name].Kind() == reflect.Func
 	}
 	return all
 }

@@ -78,17 +78,40 @@ func compileProse(c *scenarios.Case, p *scenarios.Policy, text scenarios.Text) (
 	return out, nil
 }
 
-// write fills the holes from a run.
-func (p *prose) write(r *record) string {
+// words is a prose whose holes are put to one record.
+type words struct {
+	literals []string
+	holes    []*question
+	long     int // bytes that usually hold it
+}
+
+// usualHole is how many bytes most holes take.
+const usualHole = 16
+
+// of puts the holes to a record.
+func (p *prose) of(r *record) words {
+	w := words{literals: p.literals}
+	for _, x := range p.holes {
+		w.holes = append(w.holes, x.of(r))
+		w.long += usualHole
+	}
+	for _, literal := range p.literals {
+		w.long += len(literal)
+	}
+	return w
+}
+
+// write fills the holes from the record's run.
+func (w words) write() string {
+	if len(w.holes) == 0 {
+		return w.literals[0]
+	}
 	var b strings.Builder
-	for i, literal := range p.literals {
+	b.Grow(w.long)
+	for i, literal := range w.literals {
 		b.WriteString(literal)
-		if i < len(p.holes) {
-			value, err := p.holes[i].eval(r)
-			if err != nil {
-				value = Words{"not known"}
-			}
-			b.WriteString(format(value))
+		if i < len(w.holes) {
+			b.WriteString(format(w.holes[i].answer()))
 		}
 	}
 	return b.String()

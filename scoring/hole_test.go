@@ -21,7 +21,7 @@ func TestHolesAreFilledFromTheRun(t *testing.T) {
 			t.Errorf("%q: %s", source, faults[0].Said)
 			continue
 		}
-		if got := p.write(&record{Result: testRun(), policy: testPolicy()}); got != want {
+		if got := p.of(&record{Result: testRun(), policy: testPolicy()}).write(); got != want {
 			t.Errorf("%q is written %q, want %q", source, got, want)
 		}
 	}

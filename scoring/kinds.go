@@ -1,6 +1,9 @@
 package scoring
 
-import "reflect"
+import (
+	"reflect"
+	"slices"
+)
 
 var (
 	boolKind   = reflect.TypeFor[bool]()
@@ -30,24 +33,25 @@ func a(kind reflect.Type) string {
 	return "a " + kindNames[kind]
 }
 
-// leafKinds is the kind of every leaf of the environment by its full name.
-var leafKinds = func() map[string]reflect.Type {
-	m := map[string]reflect.Type{}
-	var walk func(t reflect.Type, prefix string)
-	walk = func(t reflect.Type, prefix string) {
+// leafKinds is the kind of every leaf of the environment by its full name, and
+// leafPlaces where it lies there.
+var leafKinds, leafPlaces = func() (map[string]reflect.Type, map[string][]int) {
+	kinds, places := map[string]reflect.Type{}, map[string][]int{}
+	var walk func(t reflect.Type, prefix string, place []int)
+	walk = func(t reflect.Type, prefix string, place []int) {
 		for i := range t.NumField() {
 			f := t.Field(i)
-			name := f.Tag.Get("expr")
+			name, at := f.Tag.Get("expr"), append(slices.Clone(place), i)
 			switch {
 			case f.Anonymous:
-				walk(f.Type, prefix)
+				walk(f.Type, prefix, at)
 			case f.Type.Kind() == reflect.Struct && kindNames[f.Type] == "":
-				walk(f.Type, prefix+name+".")
+				walk(f.Type, prefix+name+".", at)
 			default:
-				m[prefix+name] = f.Type
+				kinds[prefix+name], places[prefix+name] = f.Type, at
 			}
 		}
 	}
-	walk(reflect.TypeFor[textEnvironment](), "")
-	return m
+	walk(reflect.TypeFor[textEnvironment](), "", nil)
+	return kinds, places
 }()

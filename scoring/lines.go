@@ -64,9 +64,10 @@ func (r *record) lineOf(e *sim.Entry) int {
 	return -1
 }
 
-// pressorThrough lists, in order, when a vasopressor ran through the line.
+// pressorThrough lists, in order and until it is asked again, when a
+// vasopressor ran through the line.
 func (r *record) pressorThrough(line int) []stretch {
-	var out []stretch
+	out := r.stretches[:0]
 	for _, run := range r.Runs {
 		if r.isPressor(run) && r.lineAt(run.Subject, run.From) == line {
 			out = append(out, stretch{run.From, r.until(run), run.Entry})
@@ -78,6 +79,7 @@ func (r *record) pressorThrough(line int) []stretch {
 		out[i].from = max(out[i].from, out[i-1].to)
 		out[i].to = max(out[i].to, out[i-1].to)
 	}
+	r.stretches = out
 	return out
 }
 

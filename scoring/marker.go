@@ -3,6 +3,7 @@ package scoring
 import (
 	"fmt"
 	"slices"
+	"sync"
 
 	"blanch/scenarios"
 	"blanch/sim"
@@ -14,6 +15,7 @@ type Marker struct {
 	c      *scenarios.Case
 	policy *scenarios.Policy
 	rules  []rule
+	judges sync.Pool // of *judge, each for one marking at a time
 }
 
 type rule struct {
@@ -127,15 +129,48 @@ type Sheet struct {
 	Why        []string // what stood in the way; empty when passed
 }
 
+// judge is the rules put to one record.
+type judge struct {
+	record
+	rules []ruling
+}
+
+// ruling is a rule put to the record of a judge.
+type ruling struct {
+	*rule
+	applies, when *question // applies is nil for always
+	met, notMet   words
+}
+
+func (m *Marker) newJudge() *judge {
+	j := &judge{record: record{policy: m.policy}}
+	for i := range m.rules {
+		x := &m.rules[i]
+		to := ruling{rule: x, when: x.when.of(&j.record), met: x.met.of(&j.record), notMet: x.notMet.of(&j.record)}
+		if x.applies != nil {
+			to.applies = x.applies.of(&j.record)
+		}
+		j.rules = append(j.rules, to)
+	}
+	return j
+}
+
 // Mark judges a run. The same run gives the same sheet.
 func (m *Marker) Mark(run *sim.Result) Sheet {
-	r := &record{Result: run, policy: m.policy}
+	j, ok := m.judges.Get().(*judge)
+	if !ok {
+		j = m.newJudge()
+	}
+	r := &j.record
+	r.turn(run)
+	defer func() { r.Result = nil; m.judges.Put(j) }()
 	s := Sheet{
 		Case: m.c.ID, Title: m.c.Title, Policy: m.policy.ID,
 		Objectives: slices.Clone(m.c.Objectives), PassPoints: m.c.PassPoints,
+		Marks: make([]Mark, 0, len(j.rules)),
 	}
-	for _, rule := range m.rules {
-		mark := rule.mark(r)
+	for i := range j.rules {
+		mark := j.rules[i].mark(r)
 		if mark.Verdict != DidNotApply {
 			s.OutOf += mark.Points
 			s.Earned += mark.Earned
@@ -152,23 +187,23 @@ func (m *Marker) Mark(run *sim.Result) Sheet {
 	return s
 }
 
-func (x rule) mark(r *record) Mark {
+func (x *ruling) mark(r *record) Mark {
 	mark := Mark{Rule: x.ID, Serves: x.Serves, Points: x.Points, Critical: x.Critical}
-	r.take()
-	if x.applies != nil && !x.applies.holds(r) {
+	r.drop()
+	if x.applies != nil && !x.applies.holds() {
 		mark.Verdict = DidNotApply
 		mark.Evidence = r.take()
 		return mark
 	}
-	r.take() // what made it apply is not what it was judged by
-	said := x.notMet
+	r.drop() // what made it apply is not what it was judged by
+	said := &x.notMet
 	mark.Verdict = NotMet
-	if x.when.holds(r) {
-		said = x.met
+	if x.when.holds() {
+		said = &x.met
 		mark.Verdict, mark.Earned = Met, x.Points
 	}
 	mark.Evidence = r.take()
-	mark.Said = said.write(r)
+	mark.Said = said.write()
 	return mark
 }
 

@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"blanch/scenarios"
@@ -111,6 +112,27 @@ func TestMarkingIsRepeatable(t *testing.T) {
 	if first.Text(testRun()) != m.Mark(testRun()).Text(testRun()) {
 		t.Error("the text of two sheets of one run differs")
 	}
+}
+
+// One marker marks many runs at a time, each as if it were alone.
+func TestMarkingSideBySide(t *testing.T) {
+	m, faults := Compile(markedCase(), testPolicy())
+	if m == nil {
+		t.Fatal(faults)
+	}
+	full, empty := m.Mark(testRun()), m.Mark(emptyRun())
+	var all sync.WaitGroup
+	for range 8 {
+		all.Go(func() {
+			for range 50 {
+				if !reflect.DeepEqual(m.Mark(testRun()), full) || !reflect.DeepEqual(m.Mark(emptyRun()), empty) {
+					t.Error("side by side the sheets differ")
+					return
+				}
+			}
+		})
+	}
+	all.Wait()
 }
 
 func TestCheckReportsEveryFaultOfACase(t *testing.T) {

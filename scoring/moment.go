@@ -94,6 +94,16 @@ func (s Span) times(n float64) Span {
 	return spanOfSeconds(s.long.Seconds() * n)
 }
 
+// before says m < other, or m <= other.
+func (m Moment) before(other Moment, orEqual bool) bool {
+	return sooner(m.Known, m.at, other.Known, other.at, orEqual)
+}
+
+// shorter says s < other, or s <= other.
+func (s Span) shorter(other Span, orEqual bool) bool {
+	return sooner(s.Known, s.long, other.Known, other.long, orEqual)
+}
+
 // sooner orders times in which never is later than everything, another never
 // included: "less" and "at most" fail when the left side is never.
 func sooner(leftKnown bool, left sim.Time, rightKnown bool, right sim.Time, orEqual bool) bool {

@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"reflect"
 	"testing"
 
 	"blanch/sim"
@@ -27,17 +28,25 @@ func TestNever(t *testing.T) {
 		{"a moment and a span never over", known.plus(Span{}), known, false, true},
 	} {
 		for _, orEqual := range []bool{false, true} {
-			if got := less(tc.left, tc.right, orEqual); got != tc.less {
+			if got := compared("<", tc.left, tc.right, orEqual); got != tc.less {
 				t.Errorf("%s: less (or equal %v) is %v", tc.name, orEqual, got)
 			}
-			if got := more(tc.left, tc.right, orEqual); got != tc.more {
+			if got := compared(">", tc.left, tc.right, orEqual); got != tc.more {
 				t.Errorf("%s: more (or equal %v) is %v", tc.name, orEqual, got)
 			}
 		}
 	}
-	if less(known, known, false) || !less(known, known, true) || more(known, known, false) || !more(known, known, true) {
+	if compared("<", known, known, false) || !compared("<", known, known, true) || compared(">", known, known, false) || !compared(">", known, known, true) {
 		t.Error("a moment is at most and at least itself, and neither before nor after")
 	}
+}
+
+// compared is what a comparison of the table says of two values.
+func compared(symbol string, left, right any, orEqual bool) bool {
+	if orEqual {
+		symbol += "="
+	}
+	return operationFor(symbol, reflect.TypeOf(left), reflect.TypeOf(right)).do(left, right).(bool)
 }
 
 func TestUnknownAmountFailsEveryComparison(t *testing.T) {
@@ -45,7 +54,7 @@ func TestUnknownAmountFailsEveryComparison(t *testing.T) {
 		for _, pair := range [][2]any{
 			{Share{unknown}, Share{0.5}}, {Share{0.5}, Share{unknown}}, {Dose{unknown}, Dose{unknown}},
 		} {
-			if less(pair[0], pair[1], orEqual) || more(pair[0], pair[1], orEqual) {
+			if compared("<", pair[0], pair[1], orEqual) || compared(">", pair[0], pair[1], orEqual) {
 				t.Errorf("%v against %v holds", pair[0], pair[1])
 			}
 		}

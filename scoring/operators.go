@@ -15,68 +15,73 @@ type operation struct {
 	symbol string
 	shape  any // new(func(left, right) result)
 	do     func(left, right any) any
+	join   func(left, right reader) reader
 }
 
-var operations = func() []operation {
-	all := []operation{
-		{"-", new(func(Moment, Moment) Span), func(l, r any) any { return l.(Moment).since(r.(Moment)) }},
-		{"+", new(func(Moment, Span) Moment), func(l, r any) any { return l.(Moment).plus(r.(Span)) }},
-		{"-", new(func(Moment, Span) Moment), func(l, r any) any { return l.(Moment).minus(r.(Span)) }},
-		{"+", new(func(Span, Span) Span), func(l, r any) any { return l.(Span).plus(r.(Span)) }},
-		{"-", new(func(Span, Span) Span), func(l, r any) any { return l.(Span).minus(r.(Span)) }},
-		{"*", new(func(Span, float64) Span), func(l, r any) any { return l.(Span).times(r.(float64)) }},
-		{"*", new(func(Span, int) Span), func(l, r any) any { return l.(Span).times(float64(r.(int))) }},
+func operationOf[L, R, T any](symbol string, do func(L, R) T) operation {
+	return operation{
+		symbol: symbol,
+		shape:  new(func(L, R) T),
+		do:     func(left, right any) any { return do(left.(L), right.(R)) },
+		join: func(left, right reader) reader {
+			l, r := as[L](left), as[R](right)
+			return readerOf(func() T { return do(l(), r()) })
+		},
 	}
-	for _, shape := range []any{
-		new(func(Moment, Moment) bool), new(func(Span, Span) bool), new(func(Share, Share) bool),
-		new(func(Dose, Dose) bool), new(func(Concentration, Concentration) bool),
-		new(func(Pressure, Pressure) bool), new(func(Mass, Mass) bool),
-		new(func(Volume, Volume) bool), new(func(Length, Length) bool),
-	} {
-		all = append(all,
-			operation{"<", shape, func(l, r any) any { return less(l, r, false) }},
-			operation{"<=", shape, func(l, r any) any { return less(l, r, true) }},
-			operation{">", shape, func(l, r any) any { return more(l, r, false) }},
-			operation{">=", shape, func(l, r any) any { return more(l, r, true) }},
-		)
-	}
-	return all
-}()
-
-// less says left < right, or left <= right.
-func less(left, right any, orEqual bool) bool {
-	switch l := left.(type) {
-	case Moment:
-		r := right.(Moment)
-		return sooner(l.Known, l.at, r.Known, r.at, orEqual)
-	case Span:
-		r := right.(Span)
-		return sooner(l.Known, l.long, r.Known, r.long, orEqual)
-	case amount:
-		a, b := l.value(), right.(amount).value()
-		return a < b || orEqual && a == b
-	}
-	return false
 }
 
-// more says left > right, or left >= right. For times it is the opposite of
-// less; amounts that are not known fail both.
-func more(left, right any, orEqual bool) bool {
-	if l, ok := left.(amount); ok {
-		a, b := l.value(), right.(amount).value()
-		return a > b || orEqual && a == b
+var operations = slices.Concat(
+	[]operation{
+		operationOf("-", Moment.since),
+		operationOf("+", Moment.plus),
+		operationOf("-", Moment.minus),
+		operationOf("+", Span.plus),
+		operationOf("-", Span.minus),
+		operationOf("*", Span.times),
+		operationOf("*", func(s Span, n int) Span { return s.times(float64(n)) }),
+	},
+	comparisonsOf(Moment.before, true), comparisonsOf(Span.shorter, true),
+	comparisonsOf(smaller[Share], false), comparisonsOf(smaller[Dose], false),
+	comparisonsOf(smaller[Concentration], false), comparisonsOf(smaller[Pressure], false),
+	comparisonsOf(smaller[Mass], false), comparisonsOf(smaller[Volume], false),
+	comparisonsOf(smaller[Length], false),
+)
+
+// comparisonsOf are the four comparisons of a kind from less, which says left <
+// right, or left <= right. Of times one of two opposites always holds; amounts
+// that are not known fail both.
+func comparisonsOf[T any](less func(left, right T, orEqual bool) bool, opposites bool) []operation {
+	more := func(left, right T, orEqual bool) bool {
+		if opposites {
+			return !less(left, right, !orEqual)
+		}
+		return less(right, left, orEqual)
 	}
-	return !less(left, right, !orEqual)
+	return []operation{
+		operationOf("<", func(l, r T) bool { return less(l, r, false) }),
+		operationOf("<=", func(l, r T) bool { return less(l, r, true) }),
+		operationOf(">", func(l, r T) bool { return more(l, r, false) }),
+		operationOf(">=", func(l, r T) bool { return more(l, r, true) }),
+	}
+}
+
+// operationFor is the operation of an operator between two kinds.
+func operationFor(symbol string, left, right reflect.Type) *operation {
+	for i := range operations {
+		o := &operations[i]
+		shape := reflect.TypeOf(o.shape).Elem()
+		if o.symbol == symbol && shape.In(0) == left && shape.In(1) == right {
+			return o
+		}
+	}
+	return nil
 }
 
 // operatorResult is the kind that an operator gives for two kinds, nil when
 // it is not for them.
 func operatorResult(symbol string, left, right reflect.Type) reflect.Type {
-	for _, o := range operations {
-		shape := reflect.TypeOf(o.shape).Elem()
-		if o.symbol == symbol && shape.In(0) == left && shape.In(1) == right {
-			return shape.Out(0)
-		}
+	if o := operationFor(symbol, left, right); o != nil {
+		return reflect.TypeOf(o.shape).Elem().Out(0)
 	}
 	return nil
 }

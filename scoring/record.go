@@ -5,21 +5,36 @@ import (
 
 	"blanch/scenarios"
 	"blanch/sim"
-
-	"github.com/expr-lang/expr/vm"
 )
 
-// record reads facts from one run, and keeps what they rest on.
+// record reads facts from one run, and keeps what they rest on. It can be
+// turned to another run: then it reads anew, in the same memory.
 type record struct {
 	*sim.Result
 	policy   *scenarios.Policy
 	evidence []int // indices in the journal, as read
+	given    []int // evidence given out so far, of this run
 
-	kinds [][]int         // entries of the journal by kind
-	env   textEnvironment // as far as it has been filled
-	known []reading       // what env holds of the facts, by their numbers
-	rest  []int           // what the facts in env rest on
-	vm    vm.VM
+	sorted bool            // by kind
+	kinds  [][]int         // entries of the journal by kind
+	places []int           // memory of kinds
+	env    textEnvironment // as far as it has been filled
+	known  []reading       // what env holds of the facts, by their numbers
+	rest   []int           // what the facts in env rest on
+
+	stretches []stretch // memory of pressorThrough
+	checks    []int     // memory of checksOf
+}
+
+// turn turns to another run. Facts with arguments ask the record and not the
+// run, so they stay.
+func (r *record) turn(to *sim.Result) {
+	r.Result, r.sorted = to, false
+	r.given = make([]int, 0, len(r.given)) // about what the run before gave
+	r.evidence, r.rest = r.evidence[:0], r.rest[:0]
+	for i := range r.known {
+		r.known[i].done = r.known[i].done && facts[i].asked
+	}
 }
 
 // reading says that a fact has been read, and which part of rest is its own.
@@ -51,32 +66,36 @@ func (r *record) fill(uses []Fact) {
 // entries lists, in order, the entries of one kind, so that a fact looks only
 // at those it can rest on. An answered sum stands among what was done.
 func (r *record) entries(kind sim.Kind) []int {
-	if r.kinds == nil {
-		r.kinds = byKind(r.Journal)
+	if !r.sorted {
+		r.sortByKind()
+		r.sorted = true
 	}
 	return r.kinds[kind]
 }
 
-func byKind(journal []sim.Entry) [][]int {
+func (r *record) sortByKind() {
 	kindOf := func(i int) sim.Kind {
-		if k := journal[i].Kind; k != sim.Answered {
+		if k := r.Journal[i].Kind; k != sim.Answered {
 			return k
 		}
 		return sim.Done
 	}
 	var count [sim.Hidden + 1]int
-	for i := range journal {
+	for i := range r.Journal {
 		count[kindOf(i)]++
 	}
-	all, kinds := make([]int, len(journal)), make([][]int, len(count))
+	r.places = slices.Grow(r.places[:0], len(r.Journal))[:len(r.Journal)]
+	if r.kinds == nil {
+		r.kinds = make([][]int, len(count))
+	}
+	free := r.places
 	for k, n := range count {
-		kinds[k], all = all[:0:n], all[n:]
+		r.kinds[k], free = free[:0:n], free[n:]
 	}
-	for i := range journal {
+	for i := range r.Journal {
 		k := kindOf(i)
-		kinds[k] = append(kinds[k], i)
+		r.kinds[k] = append(r.kinds[k], i)
 	}
-	return kinds
 }
 
 // rests notes that a fact rests on this entry of the journal.
@@ -89,10 +108,14 @@ func (r *record) rests(entry int) {
 // take gives the evidence since the last take, in order, none twice.
 func (r *record) take() []int {
 	slices.Sort(r.evidence)
-	out := slices.Clone(slices.Compact(r.evidence))
-	r.evidence = r.evidence[:0]
-	return out
+	from := len(r.given)
+	r.given = append(r.given, slices.Compact(r.evidence)...)
+	r.drop()
+	return slices.Clip(r.given[from:])
 }
+
+// drop leaves out the evidence since the last take.
+func (r *record) drop() { r.evidence = r.evidence[:0] }
 
 // at is the moment of an entry, which becomes evidence; never for none.
 func (r *record) at(entry int) Moment {

@@ -18,11 +18,7 @@ func valueOf(t *testing.T, r *sim.Result, source string) (string, []int) {
 		t.Fatalf("%s: %s", source, faults[0].Said)
 	}
 	rec := &record{Result: r, policy: testPolicy()}
-	value, err := x.eval(rec)
-	if err != nil {
-		t.Fatalf("%s: %v", source, err)
-	}
-	return format(value), rec.take()
+	return format(x.of(rec).answer()), rec.take()
 }
 
 func TestFactsOfARun(t *testing.T) {

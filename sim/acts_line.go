@@ -152,12 +152,11 @@ func (e *Engine) insert(r *running) {
 
 // place adds a site whose dead volume is full of saline.
 func (e *Engine) place(rec LineRecord, deadML float64) {
-	s := &site{LineRecord: rec, record: len(e.records) - 1, column: line.NewColumn(deadML, line.Saline), lastLook: Never, lastFeel: Never}
+	s := again(&e.sites, site{LineRecord: rec, record: len(e.records) - 1, column: line.NewColumn(deadML, line.Saline), lastLook: Never, lastFeel: Never})
 	for i := range s.wear {
 		s.wear[i].came = Never
 	}
 	e.led.entered += deadML
-	e.sites = append(e.sites, s)
 }
 
 // cannulaML is the inner volume of a cannula, taking the bore as a share

@@ -22,12 +22,12 @@ func mixActs() []Spec {
 				name, mg, bagML := r.act.word("drug"), r.act.number("amount"), r.act.number("diluent")
 				v, _ := e.vial(name)
 				m := dose.Mix{AmountMcg: float64(mg * v.perMG()), DrugML: float64(mg / v.MG * v.ML), BagML: bagML, Withdrawn: r.act.word("adding") == "withdrawing first"}
-				b := &bagState{left: m.VolumeML(), agent: e.number(name)}
+				b := bagState{left: m.VolumeML(), agent: e.number(name)}
 				b.BagRecord = BagRecord{
 					ID: fmt.Sprintf("bag-%d", e.count(false)+1), Drug: name, Nominal: m.Nominal(), True: m.True(),
 					Withdrawn: m.Withdrawn, LabelledAt: Never, CheckedAt: Never, MixedAt: r.ends, VolumeML: b.left, Entry: len(e.journal),
 				}
-				e.bags = append(e.bags, b)
+				again(&e.bags, b)
 				e.done(r, Entry{Subject: b.ID, Value: bagML, Unit: "mL"})
 			},
 		},
@@ -98,12 +98,12 @@ func mixActs() []Spec {
 			done: func(e *Engine, r *running) {
 				ml := r.act.number("volume")
 				conc := float64(r.act.number("mass")*1000) / ml
-				b := &bagState{left: ml}
+				b := bagState{left: ml}
 				b.BagRecord = BagRecord{
 					ID: fmt.Sprintf("antidote-%d", e.count(true)+1), Drug: r.act.word("antidote"), Nominal: conc, True: conc,
 					LabelledAt: r.ends, CheckedAt: Never, MixedAt: r.ends, VolumeML: ml, Entry: len(e.journal),
 				}
-				e.bags = append(e.bags, b)
+				again(&e.bags, b)
 				e.done(r, Entry{Subject: b.ID, Value: ml, Unit: "mL"})
 			},
 		},
@@ -228,17 +228,14 @@ func (e *Engine) mislabelled(b *bagState) bool {
 const labelOff = 0.02
 
 // isAntidote says that a drug is drawn up to undo a leak.
-func isAntidote(name string) bool {
-	d, ok := drug.Named(name)
-	return ok && d.Role == drug.Antidote
-}
+func isAntidote(name string) bool { return drug.IsAntidote(name) }
 
 // perMG is how much of the drug's base unit the unit of its vials holds: a
 // vial's strength is in mg, or in units for a drug that is kept in units.
 func (v Vial) perMG() float64 { return perMG(v.Drug) }
 
 func perMG(name string) float64 {
-	if d, ok := drug.Named(name); ok && d.Base == "units" {
+	if drug.BaseOf(name) == "units" {
 		return 1
 	}
 	return 1000

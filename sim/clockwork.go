@@ -29,16 +29,15 @@ func (e *Engine) clockwork() (Time, tickKind) {
 			at, what = t, k
 		}
 	}
-	consider(e.nextReading(), tickReading)
-	if !e.squeezes && e.nextReading() > squeeze && e.cuffMatters() {
-		consider(max(e.nextReading()-squeeze, e.now), tickInflate)
+	reading := e.nextReading()
+	consider(reading, tickReading)
+	if !e.squeezes && reading > squeeze && e.cuffMatters() {
+		consider(max(reading-squeeze, e.now), tickInflate)
 	}
 	for _, p := range e.pumps {
 		consider(p.blockedAlarm, tickReading)
 	}
-	if w := e.nextWarning(); w != Never {
-		consider(w, tickReading)
-	}
+	consider(e.nextWarning(at), tickReading)
 	for _, r := range e.queue {
 		consider(min(r.turn, r.ends), tickAction)
 	}

@@ -14,10 +14,10 @@ func (e *Engine) Do(a Action) []Entry {
 	from := len(e.journal)
 	r, why := e.ready(a)
 	if why != "" {
-		e.note(Entry{At: e.now, Kind: Refused, Who: a.By, Act: a.Name, Said: a.String(), Why: why})
+		e.note(Entry{At: e.now, Kind: Refused, Who: a.By, Act: a.Name, Said: e.sentence(a), Why: why})
 		return e.since(from)
 	}
-	r.said = a.String()
+	r.said = e.sentence(a)
 	e.note(Entry{At: e.now, Kind: Started, Who: a.By, Act: a.Name, Said: r.said, Subject: r.subject()})
 	takes := r.spec.Takes
 	if r.spec.takes != nil {
@@ -42,7 +42,10 @@ func (e *Engine) Do(a Action) []Entry {
 
 // Possible says why an action could not begin now; empty when it could.
 func (e *Engine) Possible(a Action) string {
-	_, why := e.ready(a)
+	r, why := e.ready(a)
+	if r != nil {
+		e.forget(r)
+	}
 	return why
 }
 
@@ -55,17 +58,17 @@ func (e *Engine) ready(a Action) (*running, string) {
 	if e.over {
 		return nil, "the case has ended"
 	}
-	r := &running{act: a, spec: spec, began: e.now, turn: Never}
-	if why := e.whoCan(r); why != "" {
-		return nil, why
+	r := e.newAct(a, spec)
+	why := e.whoCan(r)
+	if why == "" {
+		why = e.resolve(r)
 	}
-	if why := e.resolve(r); why != "" {
-		return nil, why
+	if why == "" && spec.refuse != nil {
+		why = spec.refuse(e, r)
 	}
-	if spec.refuse != nil {
-		if why := spec.refuse(e, r); why != "" {
-			return nil, why
-		}
+	if why != "" {
+		e.forget(r)
+		return nil, why
 	}
 	return r, ""
 }
@@ -202,8 +205,11 @@ func (e *Engine) finish(r *running) {
 	} else {
 		e.done(r, Entry{})
 	}
-	e.settle(r.ends)
+	if e.changed { // most acts only look or speak
+		e.settle(r.ends)
+	}
 	e.raiseSums(r.act.Name, r.ends)
+	e.forget(r)
 }
 
 // done notes that the action took effect; en carries what it showed.
@@ -236,6 +242,7 @@ func (e *Engine) leaveOff() {
 		r.spec.broken(e, r)
 	}
 	e.note(Entry{At: e.now, Kind: LeftOff, Act: r.act.Name, Said: r.said, Subject: r.subject()})
+	e.forget(r)
 }
 
 // HandsFree is when the learner's hands are free; not later than Now when

@@ -39,12 +39,14 @@ type Engine struct {
 	heart   float64             // untreated rate, beats/min
 	pulse   float64             // untreated pulse pressure, mmHg
 	veins   []VeinOffer         // on offer, with what was drawn
+	without []knot              // the pressure without a vasopressor, at its points
 	world
 
 	// Looked up ahead; they follow from the world and never change it.
 	fresh  bool
 	next   event
 	coming outlook
+	paces  [maxAgents]recent
 }
 
 // New readies a case in a place. The error says what makes it unplayable;
@@ -87,6 +89,10 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 	if e.pulse == 0 {
 		e.pulse = usualPulse
 	}
+	e.tries, e.scanned, e.said = map[string]int{}, map[string]bool{}, map[string]spoken{}
+	for _, p := range c.Patient.Untreated {
+		e.without = append(e.without, knot{p.At.Seconds(), p.MmHg})
+	}
 	readings := int(c.Ends/max(p.Cuff, Minute)) + 1
 	e.journal = make([]Entry, 0, usualEntries+3*readings)
 	e.shown = make([]Shown, 0, usualShown+readings)
@@ -102,20 +108,18 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 func (e *Engine) Reset(seed uint64) error {
 	c, p := e.c, e.p
 	e.seed, e.fresh = seed, false
-	e.world = world{journal: e.journal[:0], shown: e.shown[:0]}
+	e.world = e.emptied()
 	e.out.FirstDrug = Never
 	e.cuff = c.CuffArm
-	e.tries, e.scanned = map[string]int{}, map[string]bool{}
-	e.treated = make([]Time, len(c.Strains))
-	for i := range e.treated {
-		e.treated[i] = Never
+	for range c.Strains {
+		e.treated = append(e.treated, Never)
 	}
 	e.central = centralState{granted: Never, skin: Never, ready: Never}
 	for _, pump := range p.Pumps {
-		e.pumps = append(e.pumps, &pumpState{Pump: pump, tubing: line.NewColumn(p.TubingML, line.Saline), run: -1, blockedAlarm: Never})
+		again(&e.pumps, pumpState{Pump: pump, tubing: line.NewColumn(p.TubingML, line.Saline), run: -1, blockedAlarm: Never})
 		e.led.entered += p.TubingML
 	}
-	e.veins = clone(c.Veins)
+	e.veins = append(e.veins[:0], c.Veins...)
 	for i := range e.veins {
 		if err := e.drawVein(&e.veins[i]); err != nil {
 			return err
@@ -134,13 +138,12 @@ func (e *Engine) Reset(seed uint64) error {
 		e.place(e.records[len(e.records)-1], p.ExtensML+cannulaML(l.Cannula))
 	}
 	for _, person := range p.People {
-		who := &personState{Person: person, comes: Never}
+		who := again(&e.people, personState{Person: person, comes: Never})
 		for _, a := range c.Away {
 			if a.Person == who.ID {
 				who.away = a
 			}
 		}
-		e.people = append(e.people, who)
 	}
 	for _, r := range c.Running {
 		if err := e.takeOver(r); err != nil {
@@ -234,7 +237,11 @@ func (e *Engine) Advance(to Time) []Entry {
 }
 
 // change commits the physics to the present before an act alters it.
-func (e *Engine) change(at Time) { e.commit(at.Seconds(), event{}) }
+func (e *Engine) change(at Time) {
+	e.commit(at.Seconds(), event{})
+	e.stale()
+	e.changed = true
+}
 
 // note adds an entry to the journal. The journal only grows and no entry in
 // it is ever changed, so parts of it are given out without a copy.

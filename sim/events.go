@@ -110,7 +110,7 @@ func (e *Engine) leak(s *site, t, over, to float64) {
 
 func (e *Engine) needDepot(s *site, t float64) {
 	if s.depot == nil {
-		s.depot = &depot{began: t, origin: t}
+		s.depot = again(&e.depots, depot{began: t, origin: t})
 		for i, sign := range tissue.Signs() {
 			for _, sight := range e.sights {
 				if sight.Subject == s.Subject && sight.Sign == string(sign) {
@@ -134,6 +134,7 @@ func (e *Engine) sighted(s *site, sign tissue.Sign, at Time) {
 // settle brings runs, luck and first times into line with what now flows.
 // It follows every change of the physics.
 func (e *Engine) settle(at Time) {
+	e.changed = false
 	e.stale()
 	for _, p := range e.pumps {
 		e.settleRun(p, at)

@@ -5,7 +5,7 @@ import "maps"
 // fork is an independent engine with the same present and the same future.
 // Reading forks, so that reading can never change what it reads.
 func (e *Engine) fork() *Engine {
-	f := &Engine{c: e.c, p: e.p, seed: e.seed, drugs: e.drugs, agents: e.agents, ordered: e.ordered, blocker: e.blocker, heart: e.heart, pulse: e.pulse, veins: e.veins, world: e.world}
+	f := &Engine{c: e.c, p: e.p, seed: e.seed, drugs: e.drugs, agents: e.agents, ordered: e.ordered, blocker: e.blocker, heart: e.heart, pulse: e.pulse, veins: e.veins, without: e.without, world: e.world}
 	w := &f.world
 	w.journal = e.since(0)
 	w.records = clone(w.records)
@@ -18,16 +18,15 @@ func (e *Engine) fork() *Engine {
 	w.says = clone(w.says)
 	w.treated = clone(w.treated)
 	w.tries, w.scanned = maps.Clone(w.tries), maps.Clone(w.scanned)
+	w.depots, w.acts, w.said = nil, nil, map[string]spoken{} // its memory is its own
 	if w.chosen != nil {
 		c := *w.chosen
 		w.chosen = &c
 	}
 
 	sites := map[*site]*site{}
+	w.sites = clone(w.sites)
 	for i, s := range w.sites {
-		if i == 0 {
-			w.sites = clone(w.sites)
-		}
 		c := *s
 		c.column = s.column.Copy()
 		if s.depot != nil {

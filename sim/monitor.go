@@ -50,23 +50,26 @@ func (e *Engine) tooHigh(at Time, mmHg float64) {
 	}
 }
 
-// nextWarning is when a pump next warns that its bag is nearly empty.
-func (e *Engine) nextWarning() Time {
+// nextWarning is when a pump next warns that its bag is nearly empty, Never
+// when that is after a time.
+func (e *Engine) nextWarning(until Time) Time {
 	at := Never
 	for _, p := range e.pumps {
-		if t := p.warnsAt(e.at); t < at {
-			at = t
+		if s := p.warnsIn(); e.at+s <= until.Seconds() {
+			at = min(at, FromSeconds(e.at+s))
 		}
 	}
 	return at
 }
 
-func (p *pumpState) warnsAt(now float64) Time {
+// warnsIn is how many seconds after the present of the physics a pump warns;
+// infinite when it will not.
+func (p *pumpState) warnsIn() float64 {
 	if p.warned || !p.delivers() || p.EmptyWarn <= 0 {
-		return Never
+		return math.Inf(1)
 	}
 	left := p.bag.left / (p.rate / 3600)
-	return FromSeconds(now + max(0, left-p.EmptyWarn.Seconds()))
+	return max(0, left-p.EmptyWarn.Seconds())
 }
 
 func (e *Engine) warnPumps(at Time) {
@@ -77,7 +80,7 @@ func (e *Engine) warnPumps(at Time) {
 			e.note(Entry{At: at, Kind: Alarm, Subject: p.ID, What: "line blocked"})
 			e.settle(at)
 		}
-		if p.warnsAt(e.at) == at {
+		if s := p.warnsIn(); e.at+s <= at.Seconds() && FromSeconds(e.at+s) == at {
 			p.warned = true
 			e.note(Entry{At: at, Kind: Alarm, Subject: p.ID, What: "bag nearly empty"})
 		}

@@ -1,6 +1,8 @@
 package sim
 
 import (
+	"cmp"
+
 	"blanch/sim/dose"
 	"blanch/sim/drug"
 	"blanch/sim/quantity"
@@ -31,12 +33,9 @@ func orderAmong(first Order, also []Order, name string) (Order, bool) {
 
 // PerMinute is a dose of a drug in its base unit a minute for a weight.
 func PerMinute(q quantity.Quantity, name string, kg float64) float64 {
-	base := "mcg"
-	if d, ok := drug.Named(name); ok {
-		base = d.Base
-	}
-	if v, err := q.In(quantity.MustUnit(base + "/min")); err == nil {
-		return v
+	base := cmp.Or(drug.BaseOf(name), "mcg")
+	if quantity.MustUnit(base + "/min").Same(q.Unit) {
+		return q.Float(base + "/min")
 	}
 	return dose.PerMin(q.Float(base+"/kg/min"), kg)
 }

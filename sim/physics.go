@@ -151,8 +151,12 @@ func (e *Engine) answer(blood *[maxAgents]circulation.State) circulation.Answer 
 func (e *Engine) answerAfter(dt float64, o *outlook) circulation.Answer {
 	var after [maxAgents]float64
 	for i := 1; i < len(e.agents); i++ {
-		if o.moves[i] {
-			after[i] = o.courses[i].Effect(dt)
+		switch {
+		case !o.moves[i]:
+		case dt == 0:
+			after[i] = o.courses[i].Effect(0)
+		default:
+			after[i] = o.courses[i].EffectAt(e.pace(i, dt))
 		}
 	}
 	return circulation.Answered(e.agents, after[:len(e.agents)])
@@ -173,15 +177,15 @@ func (e *Engine) meanAt(t float64) float64 { return e.untreated(t) + e.answerAt(
 // untreated is the course without a vasopressor, linear between its points,
 // with whatever else weighs on it.
 func (e *Engine) untreated(t float64) float64 {
-	pts := e.c.Patient.Untreated
-	mmHg := pts[len(pts)-1].MmHg
-	for i, p := range pts {
-		if at := p.At.Seconds(); t < at {
-			mmHg = p.MmHg
+	points := e.without
+	mmHg := points[len(points)-1].mmHg
+	for i, p := range points {
+		if t < p.s {
+			mmHg = p.mmHg
 			if i > 0 {
-				q := pts[i-1]
-				part := (t - q.At.Seconds()) / (at - q.At.Seconds())
-				mmHg = q.MmHg + float64((p.MmHg-q.MmHg)*part)
+				q := points[i-1]
+				part := (t - q.s) / (p.s - q.s)
+				mmHg = q.mmHg + float64((p.mmHg-q.mmHg)*part)
 			}
 			break
 		}
@@ -202,7 +206,7 @@ func (e *Engine) commit(t float64, ev event) {
 		o := e.outlookTo(t)
 		for i := 1; i < len(e.agents); i++ {
 			if o.moves[i] {
-				then[i] = o.courses[i].After(dt)
+				then[i] = o.courses[i].AfterAt(e.pace(i, dt))
 			}
 		}
 		e.watchPressure(dt, o, e.answer(&then))
@@ -224,8 +228,11 @@ func (e *Engine) commit(t float64, ev event) {
 		}
 	}
 	e.at = t
-	e.stale()
+	e.fresh = false
 	for _, s := range e.sites {
+		if s.depot != nil {
+			s.depot.aheadT = 0
+		}
 		// A leaking line that is still in place may be fed again.
 		if s.depot != nil && s.depot.Spent() && !(s.leaking && s.inPlace()) {
 			e.closeDepot(s)
@@ -233,8 +240,8 @@ func (e *Engine) commit(t float64, ev event) {
 	}
 }
 
-// stale says that the state has changed and what was looked up ahead no
-// longer holds.
+// stale says that the state has changed and what was looked up no longer
+// holds.
 func (e *Engine) stale() {
 	e.fresh = false
 	for _, s := range e.sites {
@@ -291,5 +298,6 @@ func (e *Engine) move(s *site, f *flow, dt float64, ev event) bool {
 		e.led.entered += ml
 		e.out.FlushedMcg += amount
 	}
+	s.movedOn(ml)
 	return amount > 0 && share < 1 && s.Removed == Never
 }

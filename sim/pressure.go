@@ -6,8 +6,8 @@ import (
 	"blanch/sim/circulation"
 )
 
-// scan is the widest stretch in seconds over which a threshold is looked
-// for by its ends only.
+// scan is the widest piece in seconds over which a threshold is looked for by
+// its ends only, unless it is known to be out of reach.
 const scan = 60.0
 
 // watchPressure adds the time and area under and over the target over the
@@ -22,17 +22,19 @@ func (e *Engine) watchPressure(dt float64, o *outlook, answer circulation.Answer
 		}
 		return e.untreated(e.at+s) + e.answerAfter(s, o).Rise
 	}
-	pieces := math.Ceil(dt / scan)
-	from := knot{0, mean(0)}
-	for i := 1.0; i <= pieces; i++ {
-		s := float64(dt*i) / pieces
+	pieces := int(math.Ceil(dt / scan))
+	end := func(i int) float64 { return float64(dt*float64(i)) / float64(pieces) }
+	from, joined := knot{0, mean(0)}, 1
+	for i := 0; i < pieces; i += joined {
+		joined = e.atOnce(i, min(2*joined, pieces-i), end, o)
+		s := end(i + joined)
 		to := knot{s, mean(s)}
 		e.outside(from, to, mean)
 		from = to
 	}
 }
 
-// knot is the mean pressure s seconds into a stretch.
+// knot is the mean pressure s seconds into a stretch, or into the case.
 type knot struct{ s, mmHg float64 }
 
 // outside splits a piece at the target and at the ceiling and books the parts

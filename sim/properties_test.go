@@ -138,6 +138,30 @@ func TestPiecesMakeNoDifference(t *testing.T) {
 	if polled != whole {
 		t.Errorf("polled each second differs from at once:\n%s", firstDifference(whole, polled))
 	}
+	unkept := run(func(e *Engine, to Time) {
+		for e.Now() < to && !e.Over() {
+			e.Advance(min(to, e.Now()+Minute))
+			for _, s := range e.sites {
+				flow, moves := s.flows(), s.moves
+				if fresh, on := s.findFlow(); on != moves || on && fresh != *flow {
+					t.Fatalf("at %s %+v is kept of %s, and %+v flows", e.Now().Exact(), *flow, s.Subject, fresh)
+				}
+			}
+			e.stale()
+		}
+	})
+	if unkept != whole {
+		t.Errorf("looked up each minute differs from at once:\n%s", firstDifference(whole, unkept))
+	}
+	settled := run(func(e *Engine, to Time) {
+		for e.Now() < to && !e.Over() {
+			e.Advance(min(to, e.Now()+Minute))
+			e.settle(e.Now()) // acts that change nothing leave nothing to settle
+		}
+	})
+	if settled != whole {
+		t.Errorf("settled each minute differs from at once:\n%s", firstDifference(whole, settled))
+	}
 	rng := rand.New(rand.NewPCG(7, 7))
 	for range rounds(4) {
 		odd := run(func(e *Engine, to Time) {

@@ -152,8 +152,7 @@ type flow struct {
 }
 
 // flows is what flows through a site, nil when nothing does. It follows from
-// the state alone, so it is kept until that changes; what was moved on does
-// not alter it.
+// the state alone, so it is kept until that changes.
 func (s *site) flows() *flow {
 	if !s.known {
 		s.flow, s.moves = s.findFlow()
@@ -163,6 +162,18 @@ func (s *site) flows() *flow {
 		return nil
 	}
 	return &s.flow
+}
+
+// movedOn brings what flows into line with ml of it having passed: it stays the
+// same up to its next change.
+func (s *site) movedOn(ml float64) {
+	f := &s.flow
+	if ml >= f.untilML {
+		s.known = false
+		return
+	}
+	f.untilML -= ml
+	f.empties = f.pump != nil && f.pump.bag.left <= f.untilML
 }
 
 func (s *site) findFlow() (f flow, on bool) {
@@ -222,6 +233,7 @@ type personState struct {
 type world struct {
 	now     Time
 	at      float64 // s; physics is committed up to here
+	changed bool    // since what flows was last settled
 	blood   [maxAgents]circulation.State
 	led     ledger
 	out     Outcome
@@ -236,6 +248,11 @@ type world struct {
 
 	hands, voice *running
 	queue        []*running // everything under way, in the order it began
+
+	// Memory for later; see emptied.
+	depots []*depot
+	acts   []*running        // under way no more
+	said   map[string]spoken // the last of each action
 
 	chosen   *choice
 	tries    map[string]int

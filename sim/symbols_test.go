@@ -49,6 +49,8 @@ var plain = map[string]map[string]string{
 	"physics.go":                 {"8": "drugs in play at most"},
 	"injury.go":                  {"30": "halvings of a search", "0.05": "s to which a first sign is located"},
 	"pressure.go":                {"40": "halvings of a search"},
+	"paces.go":                   {"4": "lengths kept"},
+	"settling.go":                {"2880": "of Simpson's rule"},
 	"acts_line.go":               {"15": "degrees, a usual angle that is only said", "45": "degrees, a usual angle that is only said", "0.1": "rounding of a finding", "0.01": "rounding of a finding"},
 	"acts_look.go":               {"10": "mm in a cm", "0.5": "rounding of a finding"},
 	"acts_mix.go":                {"20": "mL of the largest syringe", "1e-9": "rounding", "0.01": "rounding of what is said"},

@@ -15,7 +15,6 @@ package circulation
 
 import (
 	"blanch/sim/drug"
-	"blanch/sim/portable"
 	"blanch/sim/symbol"
 )
 
@@ -136,24 +135,45 @@ func (c *Course) Effect(s float64) float64 {
 	if s == 0 { // as the general form gives it, to the bit
 		return c.q0 + (c.from.Effect - c.q0)
 	}
-	return c.effect(s, portable.Exp(-float64(c.k*s)))
+	p := paceOf(c.k, s)
+	return c.EffectAt(&p)
 }
 
-func (c *Course) effect(s, decay float64) float64 {
-	lag := portable.Exp(-float64(ke * s))
-	// (exp(-k s) - exp(-ke s)) / (ke - k), also where the two rates meet.
-	between := float64(float64(decay*s) * portable.OneMinusExpOver(float64((ke-c.k)*s)))
-	return poly(c.q0, c.q1, c.q2, s) + float64(c.passed*between) + float64((c.from.Effect-c.q0)*lag)
+// EffectAt is Effect at the end of a pace of the same agent.
+func (c *Course) EffectAt(p *Pace) float64 {
+	return poly(c.q0, c.q1, c.q2, p.S) + float64(c.passed*p.between) + float64((c.from.Effect-c.q0)*p.lag)
+}
+
+// Steady says that what reaches the blood does not change.
+func (c *Course) Steady() bool { return c.p1 == 0 && c.p2 == 0 }
+
+// Fastest is the faster of the two rates at which the course settles, per s.
+func (c *Course) Fastest() float64 { return max(c.k, ke) }
+
+// BandAt is what the effect site of a steady course stays within from the end
+// of a pace on, per L.
+func (c *Course) BandAt(p *Pace) (low, high float64) {
+	// With b(s) = (exp(-k s) - exp(-ke s)) / (ke - k), what of the rest has come
+	// through, b(s + u) = exp(-k u) b(s) + exp(-ke s) b(u), and b stays under
+	// 1 / max(k, ke).
+	passed := float64(c.passed * (p.between + p.lag/c.Fastest()))
+	own := float64((c.from.Effect - c.q0) * p.lag)
+	return c.q0 + min(0, passed) + min(0, own), c.q0 + max(0, passed) + max(0, own)
 }
 
 // After is the state s seconds on.
 func (c *Course) After(s float64) State {
-	decay := portable.Exp(-float64(c.k * s))
+	p := paceOf(c.k, s)
+	return c.AfterAt(&p)
+}
+
+// AfterAt is After at the end of a pace of the same agent.
+func (c *Course) AfterAt(p *Pace) State {
 	return State{
-		Amount: poly(c.p0, c.p1, c.p2, s) + float64(c.rest*decay),
-		Effect: c.effect(s, decay),
-		Eliminated: c.from.Eliminated + float64(c.k*(integral(c.p0, c.p1, c.p2, s)+
-			float64(float64(c.rest*s)*portable.OneMinusExpOver(float64(c.k*s))))),
+		Amount: poly(c.p0, c.p1, c.p2, p.S) + float64(c.rest*p.decay),
+		Effect: c.EffectAt(p),
+		Eliminated: c.from.Eliminated + float64(c.k*(integral(c.p0, c.p1, c.p2, p.S)+
+			float64(float64(c.rest*p.S)*p.meanDecay(c.k)))),
 	}
 }
 

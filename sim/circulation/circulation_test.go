@@ -182,3 +182,35 @@ func TestEffectIsThatOfAfter(t *testing.T) {
 		}
 	}
 }
+
+// A steady course never leaves its band again, and ends where the band does.
+func TestBandHoldsTheEffect(t *testing.T) {
+	rng := rand.New(rand.NewPCG(6, 6))
+	for i := range 200 {
+		b := Agent{K: 0.0005 + 0.02*rng.Float64(), VolumeL: 5 + 10*rng.Float64()}
+		if i%10 == 0 {
+			b.K = ke * (1 + 1e-9*float64(i))
+		}
+		c := State{Amount: 50 * rng.Float64(), Effect: 10 * rng.Float64()}.Under(Input{C0: 0.3 * rng.Float64()}, &b)
+		if !c.Steady() {
+			t.Fatal("an input that does not change is not steady")
+		}
+		for from := 0.0; from < 2e4; from = 1.5*from + 1 {
+			p := b.Pace(from)
+			low, high := c.BandAt(&p)
+			for s := from; s < from+2000; s += 3.7 {
+				if e := c.Effect(s); e < low-1e-12 || e > high+1e-12 {
+					t.Fatalf("%+v: %v after %v s is outside %v to %v, which should hold from %v s on", c, e, s, low, high, from)
+				}
+			}
+		}
+		p := b.Pace(1e6)
+		if low, high := c.BandAt(&p); high-low > 1e-12 || math.Abs(high-c.Effect(1e6)) > 1e-12 {
+			t.Errorf("%+v: in the end between %v and %v, not %v", c, low, high, c.Effect(1e6))
+		}
+	}
+	moving := State{}.Under(Input{C0: 0.1, C1: 1e-6}, &Agent{K: 0.005, VolumeL: 9})
+	if moving.Steady() {
+		t.Error("an input that grows is steady")
+	}
+}

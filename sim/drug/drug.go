@@ -155,12 +155,33 @@ func (d Drug) Symbols() []symbol.Symbol {
 
 // Named is the drug of that generic name, and whether the table has it.
 func Named(name string) (Drug, bool) {
-	for _, d := range table {
-		if d.Name == name {
-			return d.copied(), true
-		}
+	if d := find(name); d != nil {
+		return d.copied(), true
 	}
 	return Drug{}, false
+}
+
+func find(name string) *Drug {
+	for i := range table {
+		if table[i].Name == name {
+			return &table[i]
+		}
+	}
+	return nil
+}
+
+// IsAntidote says that the name is of a drug that undoes a leak.
+func IsAntidote(name string) bool {
+	d := find(name)
+	return d != nil && d.Role == Antidote
+}
+
+// BaseOf is the base unit of the drug of that name, empty when there is none.
+func BaseOf(name string) string {
+	if d := find(name); d != nil {
+		return d.Base
+	}
+	return ""
 }
 
 // Names lists the table in its order.

@@ -48,6 +48,29 @@ func index() (map[string]int, []string) {
 // matter. The error names the part that is not known and the nearest known
 // one. An empty text is the zero Unit and [ErrNoUnit].
 func ParseUnit(s string) (Unit, error) {
+	if u, ok := usual[s]; ok {
+		return u, nil
+	}
+	return parseUnit(s)
+}
+
+// usual are the units that most texts are in, read beforehand.
+var usual = func() map[string]Unit {
+	m := map[string]Unit{}
+	for _, s := range []string{
+		"mg", "mcg", "units", "mL", "kg", "min", "h", "mm", "mL/h", "mcg/mL", "units/mL",
+		"mcg/min", "units/min", "mcg/kg/min", "units/kg/min",
+	} {
+		u, err := parseUnit(s)
+		if err != nil {
+			panic(err)
+		}
+		m[s] = u
+	}
+	return m
+}()
+
+func parseUnit(s string) (Unit, error) {
 	if err := plain(s); err != nil {
 		return Unit{}, err
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -95,6 +96,11 @@ type Arg struct {
 	Number   float64
 	Quantity quantity.Quantity
 	List     []string
+}
+
+// Is says that two values are the same.
+func (a Arg) Is(b Arg) bool {
+	return a.Kind == b.Kind && a.Word == b.Word && a.Number == b.Number && a.Quantity == b.Quantity && slices.Equal(a.List, b.List)
 }
 
 // Read reads the text of one hole.

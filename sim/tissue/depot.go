@@ -27,7 +27,8 @@ import "blanch/sim/drug"
 // Most is how many vasopressors one depot can hold.
 const Most = 3
 
-// State is one depot at one instant, with the running sums of its books.
+// State is one depot at one instant, with the running sums of its books. Once
+// it has been stepped, its methods alone alter it.
 type State struct {
 	V      float64 // mL that leaked
 	U      float64 // mL that antidotes came in; it swells, and does not mix with what leaked
@@ -44,6 +45,8 @@ type State struct {
 	Broken    [Most]float64 // in the tissue
 	BlockerUp float64       // phentolamine into the blood
 	TakenUpML float64       // fluid
+
+	open float64 // Perfusion where a step has worked it out, else 0
 }
 
 // Agent is what the tissue must know of a vasopressor.
@@ -106,6 +109,13 @@ func room(v float64) float64 { return v + v0 + float64(w*v) }
 // Perfusion is the share of normal blood flow that the core of the depot
 // has, 0 to 1.
 func (s *State) Perfusion() float64 {
+	if s.open > 0 {
+		return s.open
+	}
+	return s.perfusion()
+}
+
+func (s *State) perfusion() float64 {
 	r := room(s.V)
 	alpha, v1 := 0.0, 0.0
 	for i := range s.Drugs {
@@ -165,8 +175,8 @@ type rates struct {
 	m, up, broken        [Most]float64
 }
 
-func (s *State) rates(q, conc float64, slot int, kv, n float64, d *rates) {
-	wash := washout(s.Perfusion()) + kv
+func (s *State) rates(p, q, conc float64, slot int, kv, n float64, d *rates) {
+	wash := washout(p) + kv
 	for i := range s.Drugs {
 		d.up[i] = float64(wash * s.M[i])
 		d.broken[i] = float64(s.Of[i].KLocal * s.M[i])
@@ -209,25 +219,27 @@ func (s *State) add(d *rates, h float64) {
 
 // Step is the state h seconds later by one classical Runge-Kutta step of
 // fourth order. The books are linear in the rates, so they close exactly.
-func (s State) Step(h float64, f Feed, c Care) State {
+func (s *State) Step(h float64, f Feed, c Care) State {
 	kv, n := fluid(c), c.dilates()
 	mid := f.Q0 + float64(f.Slope*(h/2))
 	end := f.Q0 + float64(f.Slope*h)
 	var k1, k2, k3, k4 rates
-	s.rates(f.Q0, f.Conc, f.Slot, kv, n, &k1)
-	t := s
-	t.on(&s, &k1, h/2)
-	t.rates(mid, f.Conc, f.Slot, kv, n, &k2)
-	t.on(&s, &k2, h/2)
-	t.rates(mid, f.Conc, f.Slot, kv, n, &k3)
-	t.on(&s, &k3, h)
-	t.rates(end, f.Conc, f.Slot, kv, n, &k4)
-	s.add(&k1, h/6)
-	s.add(&k2, h/3)
-	s.add(&k3, h/3)
-	s.add(&k4, h/6)
-	s.Spread = max(s.Spread, s.V)
-	return s
+	s.rates(s.Perfusion(), f.Q0, f.Conc, f.Slot, kv, n, &k1)
+	t := *s
+	t.on(s, &k1, h/2)
+	t.rates(t.perfusion(), mid, f.Conc, f.Slot, kv, n, &k2)
+	t.on(s, &k2, h/2)
+	t.rates(t.perfusion(), mid, f.Conc, f.Slot, kv, n, &k3)
+	t.on(s, &k3, h)
+	t.rates(t.perfusion(), end, f.Conc, f.Slot, kv, n, &k4)
+	t = *s
+	t.add(&k1, h/6)
+	t.add(&k2, h/3)
+	t.add(&k3, h/3)
+	t.add(&k4, h/6)
+	t.Spread = max(t.Spread, t.V)
+	t.open = t.perfusion()
+	return t
 }
 
 // Grid is the length in seconds of the step that begins age seconds after

@@ -257,9 +257,31 @@ func TestTwoDrugsInOneDepot(t *testing.T) {
 		}
 	}
 	only := s
-	only.M[b] = 0
+	only.M[b], only.open = 0, 0
 	if s.Perfusion() >= only.Perfusion() || alone >= 1 {
 		t.Error("the second drug adds nothing")
+	}
+}
+
+// What a step has worked out of the blood flow is what the state itself gives,
+// also after the depot was treated.
+func TestPerfusionIsTheStates(t *testing.T) {
+	var s State
+	slot := s.Slot(agent(t, "norepinephrine"))
+	for i := range 90 {
+		switch i {
+		case 30:
+			s.Infiltrate(9, 4500, 0)
+		case 60:
+			s.DrawBack(20)
+		}
+		if got, want := s.Perfusion(), s.perfusion(); got != want {
+			t.Fatalf("before step %d: %v, not %v", i, got, want)
+		}
+		s = s.Step(10, Feed{Q0: 0.003, Conc: 16, Slot: slot}, Care{})
+		if got, want := s.Perfusion(), s.perfusion(); got != want {
+			t.Fatalf("after step %d: %v, not %v", i, got, want)
+		}
 	}
 }
 

@@ -12,6 +12,7 @@ const (
 // cannula delayS seconds after the flow into it stopped, and returns the
 // drugs and the fluid removed.
 func (s *State) DrawBack(delayS float64) (drugs [Most]float64, ml float64) {
+	s.open = 0
 	share := float64(drawnShare * portable.Exp(-max(0, delayS)/drawnFade))
 	for i := range s.Drugs {
 		drugs[i] = float64(s.M[i] * share)
@@ -28,6 +29,7 @@ func (s *State) DrawBack(delayS float64) (drugs [Most]float64, ml float64) {
 
 // Infiltrate adds a blocker or a relaxant in its own volume.
 func (s *State) Infiltrate(ml, blockerMcg, relaxantMcg float64) {
+	s.open = 0
 	s.U += ml
 	s.A += blockerMcg
 	s.B += relaxantMcg
