@@ -12,10 +12,17 @@ import (
 type (
 	// Share is a part of a whole, 0 to 1; written "81 %".
 	Share struct{ v float64 }
-	// Dose is in mcg/min.
-	Dose struct{ v float64 }
-	// Concentration is in mcg/mL.
-	Concentration struct{ v float64 }
+	// Dose is of the ordered drug, in mcg/min, or in units/min for a drug that is
+	// measured in units.
+	Dose struct {
+		v     float64
+		units bool
+	}
+	// Concentration is of the ordered drug, in mcg/mL or units/mL.
+	Concentration struct {
+		v     float64
+		units bool
+	}
 	// Pressure is in mmHg.
 	Pressure struct{ v float64 }
 	// Mass of drug is in mg.
@@ -46,12 +53,24 @@ func smaller[A amount](left, right A, orEqual bool) bool {
 }
 
 // String is in percent to one place, "81 %", "64.6 %".
-func (a Share) String() string         { return written(100*a.v, 0.1, "%") }
-func (a Dose) String() string          { return written(a.v, 0.1, "mcg/min") }
-func (a Concentration) String() string { return written(a.v, 0.1, "mcg/mL") }
-func (a Pressure) String() string      { return written(a.v, 1, "mmHg") }
-func (a Volume) String() string        { return written(a.v, 0.1, "mL") }
-func (a Length) String() string        { return written(a.v, 0.1, "mm") }
+func (a Share) String() string    { return written(100*a.v, 0.1, "%") }
+func (a Pressure) String() string { return written(a.v, 1, "mmHg") }
+func (a Volume) String() string   { return written(a.v, 0.1, "mL") }
+func (a Length) String() string   { return written(a.v, 0.1, "mm") }
+
+func (a Dose) String() string {
+	if a.units {
+		return written(a.v, 0.001, "units/min")
+	}
+	return written(a.v, 0.1, "mcg/min")
+}
+
+func (a Concentration) String() string {
+	if a.units {
+		return written(a.v, 0.01, "units/mL")
+	}
+	return written(a.v, 0.1, "mcg/mL")
+}
 
 // String is in mg, or in mcg under 1 mg.
 func (a Mass) String() string {

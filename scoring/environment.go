@@ -98,16 +98,18 @@ type environment struct {
 	Policy policyFacts `expr:"policy"`
 
 	// Amounts written out.
-	Seconds    func(n float64) Span          `expr:"seconds"`
-	Minutes    func(n float64) Span          `expr:"minutes"`
-	Hours      func(n float64) Span          `expr:"hours"`
-	Percent    func(n float64) Share         `expr:"percent"`
-	McgPerMin  func(n float64) Dose          `expr:"mcg_per_min"`
-	McgPerML   func(n float64) Concentration `expr:"mcg_per_mL"`
-	MmHg       func(n float64) Pressure      `expr:"mmHg"`
-	Milligrams func(n float64) Mass          `expr:"mg"`
-	ML         func(n float64) Volume        `expr:"mL"`
-	MM         func(n float64) Length        `expr:"mm"`
+	Seconds     func(n float64) Span          `expr:"seconds"`
+	Minutes     func(n float64) Span          `expr:"minutes"`
+	Hours       func(n float64) Span          `expr:"hours"`
+	Percent     func(n float64) Share         `expr:"percent"`
+	McgPerMin   func(n float64) Dose          `expr:"mcg_per_min"`
+	McgPerML    func(n float64) Concentration `expr:"mcg_per_mL"`
+	UnitsPerMin func(n float64) Dose          `expr:"units_per_min"`
+	UnitsPerML  func(n float64) Concentration `expr:"units_per_mL"`
+	MmHg        func(n float64) Pressure      `expr:"mmHg"`
+	Milligrams  func(n float64) Mass          `expr:"mg"`
+	ML          func(n float64) Volume        `expr:"mL"`
+	MM          func(n float64) Length        `expr:"mm"`
 }
 
 // textEnvironment is all that a text can show: what a rule can see, and what

@@ -245,7 +245,7 @@ var drugFacts = []Fact{
 		Example: `highest_dose_anywhere <= order.most_dose`,
 		fill:    func(e *textEnvironment, r *record) { e.HighestDoseAnywhere = r.highestDose(true) }},
 	{Group: "drug and pressure", Name: "highest_concentration", Signature: "highest_concentration -> concentration",
-		Says:    "The highest concentration run through a peripheral line, by its label. Not known when none ran.",
+		Says:    "The highest concentration of the ordered drug run through a peripheral line, by its label. Not known when none ran.",
 		Example: `highest_concentration <= policy.most_concentration`,
 		fill:    func(e *textEnvironment, r *record) { e.HighestConcentration = r.highestConcentration() }},
 	{Group: "drug and pressure", Name: "ran", Signature: "ran(drug) -> moment",

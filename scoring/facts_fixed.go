@@ -7,6 +7,7 @@ import (
 
 	"blanch/scenarios"
 	"blanch/sim"
+	"blanch/sim/drug"
 	"blanch/sim/quantity"
 	"blanch/sim/vein"
 )
@@ -33,18 +34,21 @@ var orderTable = []Fact{
 		func(e *textEnvironment, r *record) { e.Order.Ceil = Pressure{r.Case.Order.CeilMmHg} }),
 }
 
-var mcgPerMin, mcgPerKGMin = quantity.MustUnit("mcg/min"), quantity.MustUnit("mcg/kg/min")
-
-// perMinute is an ordered dose in mcg/min; not known for a drug in units.
+// perMinute is a dose of the ordered drug for the weight that the policy doses
+// by.
 func (r *record) perMinute(q quantity.Quantity) Dose {
-	if v, err := q.In(mcgPerMin); err == nil {
-		return Dose{v}
-	}
-	if v, err := q.In(mcgPerKGMin); err == nil {
-		return Dose{v * r.doseKG()}
-	}
-	return Dose{unknown}
+	return r.dose(sim.PerMinute(q, r.Case.Order.Drug, r.doseKG()))
 }
+
+// dose is a dose of the ordered drug in its base unit a minute.
+func (r *record) dose(v float64) Dose { return Dose{v, inUnits(r.Case.Order.Drug)} }
+
+// concentration is one of the ordered drug in its base unit a mL.
+func (r *record) concentration(v float64) Concentration {
+	return Concentration{v, inUnits(r.Case.Order.Drug)}
+}
+
+func inUnits(name string) bool { return drug.BaseOf(name) == "units" }
 
 // policyFact is a row of the policy.
 func policyFact(name, kind, says, example string, fill func(p *policyFacts, r *record)) Fact {
@@ -75,10 +79,10 @@ var policyTable = []Fact{
 		func(p *policyFacts, r *record) { p.LeastShare = Share{r.policy.LeastShare} }),
 	policyFact("most_concentration", "concentration", "The highest peripheral concentration of the ordered drug.", "highest_concentration <= policy.most_concentration",
 		func(p *policyFacts, r *record) {
-			p.MostConcentration = Concentration{limit(r.policy.MostMcgML, r.Case.Order.Drug)}
+			p.MostConcentration = r.concentration(limit(r.policy.MostMcgML, r.Case.Order.Drug))
 		}),
 	policyFact("most_dose", "dose", "The highest peripheral dose of the ordered drug.", "highest_dose <= policy.most_dose",
-		func(p *policyFacts, r *record) { p.MostDose = Dose{limit(r.policy.MostMcgMin, r.Case.Order.Drug)} }),
+		func(p *policyFacts, r *record) { p.MostDose = r.dose(limit(r.policy.MostMcgMin, r.Case.Order.Drug)) }),
 	policyFact("second_checks", "words", "What wants a second person.", "{policy.second_checks}",
 		func(p *policyFacts, r *record) { p.SecondChecks = Words{strings.Join(r.policy.SecondChecks, ", ")} }),
 	{Group: "the policy", Name: "policy.wants_second_check", Signature: "policy.wants_second_check(what) -> yes or no",
@@ -131,7 +135,7 @@ var policyTable = []Fact{
 		func(p *policyFacts, r *record) { p.WantsScale = r.policy.Scale != "" }),
 	policyFact("central_dose", "dose", "Over this dose of the ordered drug the policy wants central access asked for; not known when it does not say.", "{policy.central_dose}",
 		func(p *policyFacts, r *record) {
-			p.CentralDose = Dose{limit(r.policy.CallFor.Over, r.Case.Order.Drug)}
+			p.CentralDose = r.dose(limit(r.policy.CallFor.Over, r.Case.Order.Drug))
 		}),
 	policyFact("call_for_central", "words", "What makes the policy want central access asked for at once.", "{policy.call_for_central}",
 		func(p *policyFacts, r *record) { p.CallForCentral = r.limitWords("call for central access") }),
@@ -217,10 +221,16 @@ var writtenFacts = []Fact{
 		e.Percent = func(n float64) Share { return Share{n / 100} }
 	}),
 	writtenFact("mcg_per_min", "dose", `highest_dose <= mcg_per_min(15)`, func(e *textEnvironment) {
-		e.McgPerMin = func(n float64) Dose { return Dose{n} }
+		e.McgPerMin = func(n float64) Dose { return Dose{v: n} }
 	}),
 	writtenFact("mcg_per_mL", "concentration", `highest_concentration <= mcg_per_mL(16)`, func(e *textEnvironment) {
-		e.McgPerML = func(n float64) Concentration { return Concentration{n} }
+		e.McgPerML = func(n float64) Concentration { return Concentration{v: n} }
+	}),
+	writtenFact("units_per_min", "dose", `highest_dose <= units_per_min(0.04)`, func(e *textEnvironment) {
+		e.UnitsPerMin = func(n float64) Dose { return Dose{n, true} }
+	}),
+	writtenFact("units_per_mL", "concentration", `highest_concentration <= units_per_mL(0.2)`, func(e *textEnvironment) {
+		e.UnitsPerML = func(n float64) Concentration { return Concentration{n, true} }
 	}),
 	writtenFact("mmHg", "pressure", `lowest_shown >= mmHg(50)`, func(e *textEnvironment) {
 		e.MmHg = func(n float64) Pressure { return Pressure{n} }
@@ -264,5 +274,5 @@ var outcomeTable = []Fact{
 	outcomeFact("drug_flushed", "mass", "Drug pushed on by flushes.",
 		func(o *outcomeFacts, from sim.Outcome) { o.Flushed = Mass{from.FlushedMcg / 1000} }),
 	outcomeFact("peak_dose", "dose", "The highest dose set through any line.",
-		func(o *outcomeFacts, from sim.Outcome) { o.PeakDose = Dose{from.PeakDoseMcgM} }),
+		func(o *outcomeFacts, from sim.Outcome) { o.PeakDose = Dose{v: from.PeakDoseMcgM} }),
 }

@@ -26,6 +26,29 @@ func referenceCase() *scenarios.Case {
 	return c
 }
 
+// fitting is a case that the example of a fact fits: one about vasopressin for
+// amounts in units.
+func fitting(f Fact) *scenarios.Case {
+	c := referenceCase()
+	if strings.HasPrefix(f.Name, "units_") {
+		c.Order.Drug, c.Order.Start, c.Order.Most = "vasopressin", quantity.Of(0.03, "units/min"), quantity.Of(0.04, "units/min")
+	}
+	return c
+}
+
+// Amounts of a drug are read and written in its own unit.
+func TestVasopressinIsInUnits(t *testing.T) {
+	c := fitting(Fact{Name: "units_per_min"})
+	r := &record{Result: &sim.Result{Case: &c.Case}, policy: testPolicy()}
+	if got := r.perMinute(c.Order.Most).String(); got != "0.04 units/min" {
+		t.Errorf("got %s", got)
+	}
+	text := exactText(`highest_dose <= mcg_per_min(15)`)
+	if _, faults := compile(c, testPolicy(), text, false, text.At); len(faults) != 1 || faults[0].Code != "wrong-unit" || faults[0].Allowed != "units_per_min" {
+		t.Errorf("got %+v, want the unit refused", faults)
+	}
+}
+
 func TestTableAndEnvironmentAreOne(t *testing.T) {
 	inTable := map[string]bool{}
 	for _, f := range facts {
@@ -78,9 +101,9 @@ func TestEveryExampleCompilesAndUsesItsFact(t *testing.T) {
 		text := scenarios.Text{Source: f.Example}
 		var faults []scenarios.Complaint
 		if strings.Contains(f.Example, "{") {
-			_, faults = compileProse(referenceCase(), testPolicy(), text)
+			_, faults = compileProse(fitting(f), testPolicy(), text)
 		} else {
-			_, faults = compile(referenceCase(), testPolicy(), text, false, text.At)
+			_, faults = compile(fitting(f), testPolicy(), text, false, text.At)
 		}
 		for _, c := range faults {
 			t.Errorf("%s: example %q: %s", f.Name, f.Example, c.Said)

@@ -52,7 +52,7 @@ func compared(symbol string, left, right any, orEqual bool) bool {
 func TestUnknownAmountFailsEveryComparison(t *testing.T) {
 	for _, orEqual := range []bool{false, true} {
 		for _, pair := range [][2]any{
-			{Share{unknown}, Share{0.5}}, {Share{0.5}, Share{unknown}}, {Dose{unknown}, Dose{unknown}},
+			{Share{unknown}, Share{0.5}}, {Share{0.5}, Share{unknown}}, {Dose{v: unknown}, Dose{v: unknown}},
 		} {
 			if compared("<", pair[0], pair[1], orEqual) || compared(">", pair[0], pair[1], orEqual) {
 				t.Errorf("%v against %v holds", pair[0], pair[1])
@@ -82,8 +82,10 @@ func TestValuesAsText(t *testing.T) {
 		{Share{0.646}, "64.6 %"},
 		{Share{0.005}, "0.5 %"},
 		{Share{unknown}, "not known"},
-		{Dose{3.2}, "3.2 mcg/min"},
-		{Concentration{16}, "16 mcg/mL"},
+		{Dose{v: 3.2}, "3.2 mcg/min"},
+		{Dose{0.03, true}, "0.03 units/min"},
+		{Concentration{v: 16}, "16 mcg/mL"},
+		{Concentration{0.2, true}, "0.2 units/mL"},
 		{Pressure{64.6}, "65 mmHg"},
 		{Mass{5}, "5 mg"},
 		{Mass{0.3}, "300 mcg"},

@@ -84,6 +84,10 @@ func (v *vetter) use(n ast.Node, f Fact) bool {
 	if !slices.ContainsFunc(v.uses, func(u Fact) bool { return u.Name == f.Name }) {
 		v.uses = append(v.uses, f)
 	}
+	if wanted, written := baseOf[f.Name]; written && inUnits(v.c.Order.Drug) != (wanted == "units") {
+		v.refuseNode(first(n), "wrong-unit", fmt.Sprintf("%s is not a measure of %s, which is ordered", f.Name, v.c.Order.Drug), otherBase[f.Name])
+		return false
+	}
 	missing := f.Name == "policy.most_dose" && v.policy.MostMcgMin[v.c.Order.Drug] <= 0 ||
 		f.Name == "policy.most_concentration" && v.policy.MostMcgML[v.c.Order.Drug] <= 0
 	if missing {
@@ -184,3 +188,10 @@ func leftmost(n ast.Node) ast.Node {
 	}
 	return first(n)
 }
+
+// baseOf is the base unit of an amount of drug that is written out, and
+// otherBase what to write instead for a drug of the other one.
+var (
+	baseOf    = map[string]string{"mcg_per_min": "mcg", "mcg_per_mL": "mcg", "units_per_min": "units", "units_per_mL": "units"}
+	otherBase = map[string]string{"mcg_per_min": "units_per_min", "mcg_per_mL": "units_per_mL", "units_per_min": "mcg_per_min", "units_per_mL": "mcg_per_mL"}
+)

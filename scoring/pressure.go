@@ -17,14 +17,14 @@ func (r *record) peripheralRuns(visit func(run sim.Run)) {
 
 // highestDose of the ordered drug, through the arm or through any line.
 func (r *record) highestDose(anywhere bool) Dose {
-	highest, entry := Dose{unknown}, -1
+	highest, entry := r.dose(unknown), -1
 	for _, run := range r.Runs {
 		line := r.lineAt(run.Subject, run.From)
 		if line < 0 || !r.isPressor(run) || !r.isOrdered(run) || (!anywhere && r.Lines[line].Central) {
 			continue
 		}
 		if entry < 0 || run.McgMin > highest.v {
-			highest, entry = Dose{run.McgMin}, run.Entry
+			highest.v, entry = run.McgMin, run.Entry
 		}
 	}
 	r.rests(entry)
@@ -70,12 +70,10 @@ func (r *record) withinOrder(drug string) bool {
 }
 
 func (r *record) highestConcentration() Concentration {
-	highest, entry := Concentration{unknown}, -1
+	highest, entry := r.concentration(unknown), -1
 	r.peripheralRuns(func(run sim.Run) {
-		for _, b := range r.Bags {
-			if b.ID == run.Bag && (entry < 0 || b.Nominal > highest.v) {
-				highest, entry = Concentration{b.Nominal}, b.Entry
-			}
+		if b := r.bagNamed(run.Bag); b.Drug == r.Case.Order.Drug && (entry < 0 || b.Nominal > highest.v) {
+			highest.v, entry = b.Nominal, b.Entry
 		}
 	})
 	r.rests(entry)

@@ -109,14 +109,14 @@ func TestShippedRulesAsTheLibraryReadsThem(t *testing.T) {
 
 // Every fact of the table has a reader.
 func TestEveryFactIsRead(t *testing.T) {
-	c, p := referenceCase(), testPolicy()
+	p := testPolicy()
 	for _, f := range Facts() {
 		source := strings.Trim(f.Example, "{}")
 		if before, _, extra := strings.Cut(source, "}"); extra {
 			source = before
 		}
 		text := exactText(source)
-		x, faults := compile(c, p, text, true, text.At)
+		x, faults := compile(fitting(f), p, text, true, text.At)
 		if x == nil {
 			t.Fatalf("%s: %v", source, faults)
 		}
