@@ -69,6 +69,8 @@ func (b *binder) call(n *ast.CallNode) reader {
 		return ask2(ask, as[string](args[0]), as[string](args[1]))
 	case *func(string, Moment) Moment:
 		return ask2(ask, as[string](args[0]), as[Moment](args[1]))
+	case *func(string, Span) int:
+		return ask2(ask, as[string](args[0]), as[Span](args[1]))
 	case *func(Moment, Moment) bool:
 		return ask2(ask, as[Moment](args[0]), as[Moment](args[1]))
 	case *func(Moment, Moment) Moment:
