@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -19,7 +20,9 @@ func (p *program) casesCommand() *cobra.Command {
 					fmt.Fprintf(p.out, "%s\n  has faults: run blanch check\n", c.ID)
 					continue
 				}
-				fmt.Fprintf(p.out, "%s\n  %s\n  %s, about %s, %s\n  %s\n", c.ID, c.Title, c.Track, c.Minutes, c.Status, c.Summary)
+				var summary strings.Builder
+				writeFolded(&summary, "  ", c.Summary)
+				fmt.Fprintf(p.out, "%s\n  %s\n  %s, level: %s, about %s, %s\n%s", c.ID, c.Title, c.Track, c.Level, c.Minutes, c.Status, summary.String())
 			}
 			return nil
 		},

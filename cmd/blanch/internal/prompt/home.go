@@ -80,7 +80,7 @@ func (f *Face) list(cases []session.Listed, open, busy []Unfinished) {
 		if c.Broken {
 			continue
 		}
-		f.put(wrap(fmt.Sprintf("  %-4d", i+1), "      ", fmt.Sprintf("%s (%s, about %s, %s)", c.Title, c.Track, c.Minutes, c.Status))...)
+		f.put(wrap(fmt.Sprintf("  %-4d", i+1), "      ", fmt.Sprintf("%s (%s, %s, about %s, %s)", c.Title, c.Track, c.Level, c.Minutes, c.Status))...)
 		f.put(wrap("      ", "      ", c.Summary)...)
 	}
 	f.put("")

@@ -2,6 +2,7 @@ package session
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"blanch/content"
@@ -16,7 +17,10 @@ type Listed struct {
 	Broken                                   bool   // the file has faults
 }
 
-// Shelf lists the cases that come with the program.
+// levels from the first that a learner should play to the last.
+var levels = []string{"first", "middle", "advanced"}
+
+// Shelf lists the cases that come with the program, by level and then by name.
 func Shelf() []Listed {
 	var out []Listed
 	for _, id := range content.Cases() {
@@ -27,6 +31,7 @@ func Shelf() []Listed {
 		}
 		out = append(out, listed(c))
 	}
+	slices.SortStableFunc(out, func(a, b Listed) int { return slices.Index(levels, a.Level) - slices.Index(levels, b.Level) })
 	return out
 }
 

@@ -58,7 +58,7 @@ func (h *home) item(i int) string {
 		return fmt.Sprintf("-  read again: %s, finished %s", a.Title, a.Played)
 	}
 	c := h.cases[i]
-	return fmt.Sprintf("%d  %s (%s, about %s, %s)", i+1, c.Title, c.Track, c.Minutes, c.Status)
+	return fmt.Sprintf("%d  %s (%s, %s, about %s, %s)", i+1, c.Title, c.Track, c.Level, c.Minutes, c.Status)
 }
 
 func (h *home) draw(c canvas) {
