@@ -135,7 +135,8 @@ func TestTheLineOfADrugLeaks(t *testing.T) {
 0:56:00 prime pump-2
 0:57:05 connect pump-2 to right-hand
 0:58:00 set pump-2 to 9 mL/h
-1:00:00 start pump-2`
+1:00:00 start pump-2
+2:00:00 call doctor about who, pressure asking for antidote`
 	for _, f := range []struct {
 		drug, script, leaks string
 		at                  Time
@@ -146,7 +147,15 @@ func TestTheLineOfADrugLeaks(t *testing.T) {
 	} {
 		c.Leak = Fate{Kind: Placed, Drug: f.drug, Begins: 25 * Minute, Over: Minute, Fraction: 0.9}
 		e := newEngine(t, c, 1)
-		play(t, e, f.script)
+		reply := ""
+		for _, en := range play(t, e, f.script) {
+			if en.Kind == Replied {
+				reply = en.Word
+			}
+		}
+		if told := strings.Contains(reply, "no alpha blocker undoes"); told != (f.leaks == "right-hand") {
+			t.Errorf("of %s: the doctor says %q", f.drug, reply)
+		}
 		for _, l := range e.Result().Lines {
 			want := Never
 			if l.Subject == f.leaks {
