@@ -196,6 +196,13 @@ func TestFactsThatHangOnTheOrderOfThings(t *testing.T) {
 		{"what ran when the case opened is within the order", openedRunning(5), `within_order("norepinephrine")`, "yes"},
 		{"what ran when the case opened is the highest dose", openedRunning(5), `highest_dose_anywhere`, "5 mcg/min"},
 		{"what hung when the case opened is the highest concentration", openedRunning(5), `highest_concentration`, "16 mcg/mL"},
+		{"a line that the learner placed and used comes before one that was only placed", func(r *sim.Result) {
+			r.Lines[1].Pressor, r.Lines[1].Leaks = sim.Never, sim.Never
+		}, `placed_line.vein`, "right-hand"},
+		{"a line that lay there is not the learner's", func(r *sim.Result) { r.Lines[1].Entry = -1 }, `placed_line.vein`, "right-hand"},
+		{"a line that was only placed is the learner's too", func(r *sim.Result) {
+			r.Lines[1].Pressor, r.Lines[2].Pressor = sim.Never, sim.Never
+		}, `placed_line.vein`, "left-forearm"},
 		{"an order is mended when a doctor is asked", func(r *sim.Result) {
 			c := *r.Case
 			c.Mended = &sim.Mended{Order: c.Order}
