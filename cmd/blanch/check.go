@@ -36,7 +36,8 @@ says what the code means.
 An error is a fault. A warning is one only with --strict, and a note never. With --json the
 complaints come as one JSON document, each with file, line, column, end_column, level, code, said,
 allowed, meant and also (the second place); columns count characters from 1, and end_column stands
-behind the last one. With --watch the files are checked again whenever one of them changes, until Ctrl-C.
+behind the last one. With --watch the files are checked again whenever one of them changes, until Ctrl-C,
+and simulated learners try each case without a fault a few times, as in "blanch try".
 
 Exit codes: 0 no faults; 1 faults; 2 the command was not understood; 3 a file cannot be read.
 Watching ends with 0.`,

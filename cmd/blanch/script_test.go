@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"os"
 	"testing"
 
@@ -20,7 +21,9 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("BLANCH_HOME", e.WorkDir+"/attempts")
 			e.Setenv("BLANCH_PLAIN", "")
-			return os.CopyFS(e.WorkDir+"/files", os.DirFS("testdata/files"))
+			return errors.Join(
+				os.CopyFS(e.WorkDir+"/files", os.DirFS("testdata/files")),
+				os.CopyFS(e.WorkDir+"/try", os.DirFS("testdata/try")))
 		},
 		Cmds:          scriptCommands,
 		UpdateScripts: os.Getenv("UPDATE_SCRIPTS") != "",

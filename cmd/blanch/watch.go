@@ -4,11 +4,15 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
 	"time"
+
+	"blanch/cmd/blanch/internal/trial"
+	"blanch/scenarios"
 )
 
 // watchEvery is how often the files are looked at. Modification times are
@@ -43,6 +47,9 @@ func (p *program) watch(ctx context.Context, paths []string, how checking) error
 			if err := c.report(p.out, how); err != nil && !errors.Is(err, errFaults) {
 				return err
 			}
+			if !how.json {
+				c.retry(p.out)
+			}
 		}
 		if !how.json {
 			fmt.Fprintf(p.out, "watching; Ctrl-C ends it\n\n")
@@ -54,6 +61,28 @@ func (p *program) watch(ctx context.Context, paths []string, how checking) error
 			case <-tick.C:
 			}
 			changed = !maps.Equal(before, stamps(paths, looked))
+		}
+	}
+}
+
+// retry lets simulated learners try each case that has no faults, a few times.
+func (c *checker) retry(out io.Writer) {
+	faulty := map[string]bool{}
+	for _, f := range c.complaints {
+		faulty[f.Pos.File] = faulty[f.Pos.File] || f.Level == scenarios.Error
+	}
+	for _, one := range c.cases {
+		place, policy := c.places[one.Place], c.policies[one.Policy]
+		if faulty[one.File] || place == nil || policy == nil {
+			continue
+		}
+		s, err := trial.New(one, place, policy)
+		if err != nil {
+			continue // its place or its policy has the faults, which are told
+		}
+		s.Called = asTyped(one.File)
+		if r, err := s.Try(watchRuns, 1); err == nil {
+			fmt.Fprint(out, r.Brief())
 		}
 	}
 }

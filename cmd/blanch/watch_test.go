@@ -66,7 +66,8 @@ func scaffolded(t *testing.T, kind, name string) string {
 
 // Watching checks again when the case changes, when a place that it names
 // comes to lie beside it, when that place changes, when a file is added and
-// when one goes; walk-throughs are played each time.
+// when one goes; walk-throughs are played each time, and a case without faults
+// is tried by simulated learners.
 func TestWatch(t *testing.T) {
 	dir := t.TempDir()
 	file := filepath.Join(dir, "cases", "night.yaml")
@@ -93,6 +94,7 @@ func TestWatch(t *testing.T) {
 	next := lines(t, out)
 
 	next("1 file checked, 3 walk-throughs played: no faults")
+	next("night, tried 20 times by each kind of learner:")
 	write(t, file, strings.Replace(text, "age: 68 y", "age: 6 y", 1))
 	next("out-of-range")
 	next("1 file checked, 0 walk-throughs played: 1 fault")
