@@ -123,6 +123,31 @@ func TestOrderIsMended(t *testing.T) {
 	}
 }
 
+// What runs when the case opens does not give away a sum that is still to be
+// answered; a sum about another drug withholds nothing.
+func TestTheOpeningWithholdsASum(t *testing.T) {
+	c := handedOver()
+	c.Ask = []Question{
+		{ID: "dose", Text: "Which dose?", When: "read-pump", What: SumDose, Point: "mcg/min"},
+		{ID: "empty", Text: "Empty when?", When: "read-pump", What: SumRunOut, Point: "h", Drug: "vasopressin"},
+	}
+	e := newEngine(t, c, 1)
+	if in := e.View().Infusions[0]; in.McgMin != 0 || in.EmptyIn == Never {
+		t.Errorf("shows %v mcg/min, empty in %v; want the dose alone withheld", in.McgMin, in.EmptyIn)
+	}
+	for _, step := range []string{"read pump-1", "give dose as 3.7 mcg/min"} {
+		a, err := ParseAction(step)
+		if err != nil {
+			t.Fatal(err)
+		}
+		e.Do(a)
+		e.Advance(Minute)
+	}
+	if in := e.View().Infusions[0]; in.McgMin == 0 {
+		t.Error("the dose is withheld after the sum was answered")
+	}
+}
+
 // A placed leak that names a drug comes to the line that carries it, counted
 // from when it first ran there; the other line stays sound.
 func TestTheLineOfADrugLeaks(t *testing.T) {
