@@ -3,6 +3,7 @@ package trial
 import (
 	"encoding/json"
 	"os"
+	"path/filepath"
 	"runtime"
 	"slices"
 	"strings"
@@ -24,13 +25,44 @@ func read(tb testing.TB, path string) []byte {
 
 const content = "../../../../content/"
 
-// loaded is a case file with its place and policy.
-func loaded(tb testing.TB, file, placeFile string) (*scenarios.Case, *sim.Place, *scenarios.Policy) {
+// loadEdited loads a case with some text of it, or of a fragment that it uses,
+// changed: pairs of what stands there and what is to stand there.
+func loadEdited(tb testing.TB, file string, pairs ...string) *scenarios.Case {
 	tb.Helper()
-	c, faults := scenarios.LoadCase(file, read(tb, file))
+	texts := map[string]string{file: string(read(tb, file))}
+	for _, id := range scenarios.Uses([]byte(texts[file])) {
+		fragment := content + "fragments/" + id + ".yaml"
+		texts[fragment] = string(read(tb, fragment))
+	}
+	for i := 0; i < len(pairs); i += 2 {
+		found := false
+		for name, text := range texts {
+			if strings.Contains(text, pairs[i]) && !found {
+				texts[name], found = strings.Replace(text, pairs[i], pairs[i+1], 1), true
+			}
+		}
+		if !found {
+			tb.Fatalf("neither the case nor its fragments hold %q", pairs[i])
+		}
+	}
+	at := scenarios.Fragments{Found: map[string]*scenarios.Fragment{}}
+	for name, text := range texts {
+		if name != file {
+			id := strings.TrimSuffix(filepath.Base(name), ".yaml")
+			at.Found[id], _ = scenarios.LoadFragment(name, []byte(text))
+		}
+	}
+	c, faults := scenarios.LoadCase(file, []byte(texts[file]), at)
 	if c == nil {
 		tb.Fatal(faults)
 	}
+	return c
+}
+
+// loaded is a case file with its place and policy.
+func loaded(tb testing.TB, file, placeFile string) (*scenarios.Case, *sim.Place, *scenarios.Policy) {
+	tb.Helper()
+	c := loadEdited(tb, file)
 	place, faults := scenarios.LoadPlace(placeFile, read(tb, placeFile))
 	if place == nil {
 		tb.Fatal(faults)

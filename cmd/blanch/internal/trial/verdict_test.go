@@ -28,17 +28,7 @@ func edited(t *testing.T, pairs ...string) *Study {
 
 func editedFile(t *testing.T, file, placeFile string, pairs ...string) *Study {
 	t.Helper()
-	src := string(read(t, file))
-	for i := 0; i < len(pairs); i += 2 {
-		if !strings.Contains(src, pairs[i]) {
-			t.Fatalf("the case does not hold %q", pairs[i])
-		}
-		src = strings.Replace(src, pairs[i], pairs[i+1], 1)
-	}
-	c, faults := scenarios.LoadCase(file, []byte(src))
-	if c == nil {
-		t.Fatal(faults)
-	}
+	c := loadEdited(t, file, pairs...)
 	place, _ := scenarios.LoadPlace(placeFile, read(t, placeFile))
 	_, _, policy := shipped(t)
 	return studyOf(t, c, place, policy)
