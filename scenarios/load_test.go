@@ -216,3 +216,31 @@ func TestCheckPlace(t *testing.T) {
 		}
 	}
 }
+
+// A drug that is kept in units is asked about in units, unless the case says
+// otherwise.
+func TestUnitsByDefault(t *testing.T) {
+	src, err := os.ReadFile("testdata/faults/case-ask-units-in-mcg.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	plain := strings.Replace(string(src), ", unit: mcg/mL", "", 1)
+	c, out := LoadCase("asked.yaml", []byte(plain), Fragments{})
+	if c == nil || len(c.Ask) != 1 || c.Ask[0].Point != "units/mL" {
+		t.Errorf("got %+v, %v; want a concentration in units/mL", c, out)
+	}
+}
+
+// A drug that only comes premixed is in stock.
+func TestPremixedIsInStock(t *testing.T) {
+	c := goodCase(t)
+	c.Walks = []Walk{{Steps: []Step{{Said: "take a premixed bag of 20 units of vasopressin in 100 mL"}}}}
+	place := &sim.Place{Name: "Tern Ward", People: []sim.Person{{ID: "doctor"}}}
+	if out := CheckPlace(c, place); len(out) != 1 || out[0].Code != "unknown-drug" {
+		t.Errorf("without it: %v", out)
+	}
+	place.Premixed = []sim.Premixed{{Drug: "vasopressin", MG: 20, ML: 100, Number: 1}}
+	if out := CheckPlace(c, place); len(out) != 0 {
+		t.Errorf("with it: %v", out)
+	}
+}

@@ -81,6 +81,8 @@ func lookActs() []Spec {
 					word = "paler than the other arm"
 				case ok && d.Shows(tissue.Swelling, depth, false):
 					word = "fuller than the other arm"
+				case ok && d.Shows(tissue.Tight, depth, false):
+					word = "tenser than the other arm"
 				}
 				e.found(r, "compared", word, 0, "")
 				e.looked(r)
@@ -96,7 +98,7 @@ func lookActs() []Spec {
 				switch {
 				case !e.c.Patient.Tells:
 					word = "the patient cannot say"
-				case ok && d.Burns():
+				case ok && d.Stings(r.site.Vein.DepthMM):
 					word = "it stings and feels cold"
 				case ok && d.Shows(tissue.Pain, r.site.Vein.DepthMM, true):
 					word = "it is sore and tight"
