@@ -1,0 +1,138 @@
+package review
+
+import (
+	"cmp"
+	"slices"
+	"time"
+)
+
+// Limits bound a day of study, which is the 20 h before now (see [Leeway]).
+type Limits struct {
+	Day int // different questions in a day; repeats of a missed one are free
+	New int // of these, never answered before
+}
+
+// DefaultLimits fit about 20 minutes at a minute a question, with the
+// explanations read. They are our own choice.
+func DefaultLimits() Limits { return Limits{Day: 20, New: 8} }
+
+// Item is a question to be put.
+type Item struct {
+	Question
+	New bool // never answered
+}
+
+// Plan is what is to be studied now.
+type Plan struct {
+	Items []Item
+	Held  int       // due too, but beyond the day's limit
+	Later time.Time // when the next card that is not due comes; zero if none does
+}
+
+// Next plans what to study now. It is made anew after every answer.
+//
+// Who gets a place: what was answered today and is due again; then other due
+// reviews, critical ones first and then those least likely to be recalled; then,
+// while the limit of the day has room, new questions. These come from the lowest
+// unit and level that still has some. A level or unit opens when all below it
+// are mastered or wait only for another day: the standard stays, but a learner
+// with a week and 20 minutes an evening is not sent home for having been right.
+//
+// In what order: so that no two neighbours are of one unit where that can be,
+// counted from the last answer on; within a unit reviews come before new
+// questions, and what was answered last comes last. Mixing topics is our
+// choice, and is not claimed to teach better than blocks would.
+func Next(bank Bank, cards map[string]Card, m Model, limits Limits, now time.Time) Plan {
+	var (
+		plan        Plan
+		again, due  []Card
+		seen, fresh int // today
+		last        Card
+	)
+	for _, q := range bank {
+		c, ok := cards[q.Name]
+		if !ok || c.Answers == 0 {
+			continue
+		}
+		c.Question = q
+		isToday := today(c.Last, now)
+		seen += count(isToday)
+		fresh += count(today(c.First, now))
+		if isToday && (last.Answers == 0 || c.Last.After(last.Last)) {
+			last = c
+		}
+		switch {
+		case !c.IsDue(now):
+			if plan.Later.IsZero() || c.Due.Before(plan.Later) {
+				plan.Later = c.Due
+			}
+		case isToday:
+			again = append(again, c)
+		default:
+			due = append(due, c)
+		}
+	}
+	slices.SortStableFunc(due, func(a, b Card) int {
+		ra, rb := m.Recall(a.Memory, float64(Days(a.Last, now))), m.Recall(b.Memory, float64(Days(b.Last, now)))
+		return cmp.Or(count(b.Critical)-count(a.Critical), cmp.Compare(ra, rb), a.Last.Compare(b.Last))
+	})
+	room := max(0, limits.Day-seen)
+	plan.Held = max(0, len(due)-room)
+	due = due[:len(due)-plan.Held]
+	slices.SortStableFunc(again, func(a, b Card) int { return a.Last.Compare(b.Last) })
+	queues := map[Unit][]Item{}
+	for _, c := range append(due, again...) {
+		queues[c.Unit] = append(queues[c.Unit], Item{Question: c.Question})
+	}
+	news := unseen(bank, cards)
+	for _, q := range news[:max(0, min(len(news), room-len(due), limits.New-fresh))] {
+		queues[q.Unit] = append(queues[q.Unit], Item{q, true})
+	}
+	plan.Items = alternate(queues, last.Unit)
+	return plan
+}
+
+// unseen returns the new questions of the lowest level that is open and has
+// some.
+func unseen(bank Bank, cards map[string]Card) []Question {
+	for _, u := range Units() {
+		for _, level := range bank.levels(u) {
+			var out []Question
+			for _, q := range level {
+				if cards[q.Name].Answers == 0 {
+					out = append(out, q)
+				}
+			}
+			if len(out) > 0 {
+				return out
+			}
+			if s := standing(level, cards); !s.Waiting {
+				return nil
+			}
+		}
+	}
+	return nil
+}
+
+// alternate merges queues of units so that neighbours differ where that can be:
+// each time the longest queue but that of the unit before.
+func alternate(queues map[Unit][]Item, before Unit) []Item {
+	var out []Item
+	for {
+		var next Unit
+		for _, u := range Units() {
+			if u != before && len(queues[u]) > len(queues[next]) {
+				next = u
+			}
+		}
+		if next == 0 {
+			next = before
+		}
+		if len(queues[next]) == 0 {
+			return out
+		}
+		out = append(out, queues[next][0])
+		queues[next] = queues[next][1:]
+		before = next
+	}
+}
