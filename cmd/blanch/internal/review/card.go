@@ -16,8 +16,7 @@ type Card struct {
 	Right   int // days in a row on which it was right first time
 	Quick   int // days in a row on which it was answered at speed
 
-	counted time.Time // the last day of Right, or the last miss
-	quickAt time.Time // the last day of Quick
+	counted time.Time // last day of Right, or last answer not right first time
 }
 
 // Review is the card after an answer. An answer graded again makes the card due
@@ -33,8 +32,7 @@ func (m Model) Review(c Card, a Answer) Card {
 	} else {
 		days = Days(c.Last, a.At)
 	}
-	c.countQuick(a)
-	c.countRight(a)
+	c.countDays(a)
 	c.Grade = grade(a, c.Quick)
 	c.Memory = m.Next(c.Memory, days, c.Grade)
 	c.Answers++
@@ -48,30 +46,27 @@ func (m Model) Review(c Card, a Answer) Card {
 	return c
 }
 
-// countRight counts days. What is not right first time begins the count again,
-// and a right answer on the day of a miss does not count: the explanation has
-// just been read.
-func (c *Card) countRight(a Answer) {
-	switch {
-	case !a.FirstTime():
-		c.Right, c.counted = 0, a.At
-	case c.counted.IsZero(), Days(c.counted, a.At) >= 1:
-		c.Right++
-		c.counted = a.At
-	case setBack(c.counted, a.At):
-		c.counted = a.At // a day from here counts again
+// countDays counts days of Right and Quick. What is not right first time begins
+// both counts again, and a right answer on the day of a miss does not count: the
+// explanation has just been read.
+func (c *Card) countDays(a Answer) {
+	if !a.FirstTime() {
+		c.Right, c.Quick, c.counted = 0, 0, a.At
+		return
 	}
-}
-
-func (c *Card) countQuick(a Answer) {
+	another := c.counted.IsZero() || Days(c.counted, a.At) >= 1
+	if another {
+		c.Right++
+	}
+	// After a clock set back, a day from here is another.
+	if another || setBack(c.counted, a.At) {
+		c.counted = a.At
+	}
 	switch {
 	case !a.atSpeed():
-		c.Quick, c.quickAt = 0, time.Time{}
-	case c.quickAt.IsZero(), Days(c.quickAt, a.At) >= 1:
+		c.Quick = 0
+	case another:
 		c.Quick++
-		c.quickAt = a.At
-	case setBack(c.quickAt, a.At):
-		c.quickAt = a.At
 	}
 }
 
