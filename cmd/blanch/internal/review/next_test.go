@@ -191,7 +191,7 @@ func BenchmarkNext(b *testing.B) {
 		q := Question{Name: fmt.Sprint("q", i), Unit: Units()[i%6], Level: 1 + i%3, Critical: i%2 == 0}
 		questions = append(questions, q)
 		if i%10 > 0 {
-			c := answered(right(q, after(-r.Float64()*20)))
+			c := answered(right(q, after(-2-18*r.Float64())))
 			cards[q.Name] = c
 		}
 	}
