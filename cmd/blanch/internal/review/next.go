@@ -45,21 +45,21 @@ type Plan struct {
 func Next(bank Bank, cards map[string]Card, m Model, limits Limits, now time.Time) Plan {
 	var (
 		plan        Plan
-		again, due  []Card
+		again, due  []waiting
 		seen, fresh int // today
-		last        Card
+		last        waiting
 	)
 	for _, q := range bank {
-		c, ok := cards[q.Name]
-		if !ok || c.Answers == 0 {
+		c := cards[q.Name]
+		if c.Answers == 0 {
 			continue
 		}
-		c.Question = q
+		w := waiting{q, c.Last, 0}
 		isToday := today(c.Last, now)
 		seen += count(isToday)
 		fresh += count(today(c.First, now))
-		if isToday && (last.Answers == 0 || c.Last.After(last.Last)) {
-			last = c
+		if isToday && (last.Name == "" || c.Last.After(last.last)) {
+			last = w
 		}
 		switch {
 		case !c.IsDue(now):
@@ -67,22 +67,22 @@ func Next(bank Bank, cards map[string]Card, m Model, limits Limits, now time.Tim
 				plan.Later = c.Due
 			}
 		case isToday:
-			again = append(again, c)
+			again = append(again, w)
 		default:
-			due = append(due, c)
+			w.recall = m.Recall(c.Memory, float64(Days(c.Last, now)))
+			due = append(due, w)
 		}
 	}
-	slices.SortStableFunc(due, func(a, b Card) int {
-		ra, rb := m.Recall(a.Memory, float64(Days(a.Last, now))), m.Recall(b.Memory, float64(Days(b.Last, now)))
-		return cmp.Or(count(b.Critical)-count(a.Critical), cmp.Compare(ra, rb), a.Last.Compare(b.Last))
+	slices.SortStableFunc(due, func(a, b waiting) int {
+		return cmp.Or(count(b.Critical)-count(a.Critical), cmp.Compare(a.recall, b.recall), a.last.Compare(b.last))
 	})
 	room := max(0, limits.Day-seen)
 	plan.Held = max(0, len(due)-room)
 	due = due[:len(due)-plan.Held]
-	slices.SortStableFunc(again, func(a, b Card) int { return a.Last.Compare(b.Last) })
+	slices.SortStableFunc(again, func(a, b waiting) int { return a.last.Compare(b.last) })
 	queues := map[Unit][]Item{}
-	for _, c := range append(due, again...) {
-		queues[c.Unit] = append(queues[c.Unit], Item{Question: c.Question})
+	for _, w := range slices.Concat(due, again) {
+		queues[w.Unit] = append(queues[w.Unit], Item{Question: w.Question})
 	}
 	news := unseen(bank, cards)
 	for _, q := range news[:max(0, min(len(news), room-len(due), limits.New-fresh))] {
@@ -90,6 +90,13 @@ func Next(bank Bank, cards map[string]Card, m Model, limits Limits, now time.Tim
 	}
 	plan.Items = alternate(queues, last.Unit)
 	return plan
+}
+
+// waiting is a question to be reviewed.
+type waiting struct {
+	Question
+	last   time.Time
+	recall float64
 }
 
 // unseen returns the new questions of the lowest level that is open and has
