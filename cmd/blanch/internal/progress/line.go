@@ -17,7 +17,7 @@ const Format = 1
 // line is the content of one line of the file.
 type line struct {
 	Format int     `json:"format"`
-	N      int     `json:"n"` // counts the lines from 0
+	N      int64   `json:"n"` // counts the lines from 0
 	Review *answer `json:"review"`
 }
 
@@ -37,13 +37,20 @@ type answer struct {
 	AllowedMs    int64       `json:"allowed_ms,omitempty"`
 }
 
+// maxNumber is the last whole number that every reader of JSON keeps exact. No
+// file has as many lines.
+const maxNumber = 1 << 53
+
 const atLayout = "2006-01-02T15:04:05.000Z"
 
 // errNewer is wrapped by the error about a file of a newer format.
 var errNewer = errors.New("written by a newer version of this program: use that one; the file was left as it is")
 
 // write is the content of a line.
-func write(n int, a review.Answer) ([]byte, error) {
+func write(n int64, a review.Answer) ([]byte, error) {
+	if n > maxNumber {
+		return nil, fmt.Errorf("line would be number %d, want at most %d", n, maxNumber)
+	}
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
 	enc.SetEscapeHTML(false)
@@ -57,30 +64,20 @@ func write(n int, a review.Answer) ([]byte, error) {
 }
 
 // read is the number and the answer of a line's content.
-func read(content []byte) (int, review.Answer, error) {
-	var peek struct {
-		Format int `json:"format"`
-	}
-	if err := json.Unmarshal(content, &peek); err != nil {
-		return 0, review.Answer{}, err
-	}
-	if peek.Format > Format {
-		return 0, review.Answer{}, fmt.Errorf("format %d, and %d is the newest known here: %w", peek.Format, Format, errNewer)
-	}
-	dec := json.NewDecoder(bytes.NewReader(content))
-	dec.DisallowUnknownFields()
+func read(content []byte) (int64, review.Answer, error) {
 	var l line
-	if err := dec.Decode(&l); err != nil {
-		return 0, review.Answer{}, err
+	err := strict(content, &l)
+	if newer := formatOf(content, l, err); newer > Format {
+		return 0, review.Answer{}, fmt.Errorf("format %d, and %d is the newest known here: %w", newer, Format, errNewer)
 	}
-	if _, err := dec.Token(); !errors.Is(err, io.EOF) {
-		return 0, review.Answer{}, errors.New("more follows the object, want one object a line")
+	if err != nil {
+		return 0, review.Answer{}, err
 	}
 	switch {
 	case l.Format != Format:
 		return 0, review.Answer{}, fmt.Errorf("format is %d, want %d", l.Format, Format)
-	case l.N < 0:
-		return 0, review.Answer{}, fmt.Errorf("number is %d, want 0 or more", l.N)
+	case l.N < 0 || l.N > maxNumber:
+		return 0, review.Answer{}, fmt.Errorf("number is %d, want 0 to %d", l.N, maxNumber)
 	case l.Review == nil:
 		return 0, review.Answer{}, errors.New("line has no review, want one")
 	}
@@ -88,14 +85,41 @@ func read(content []byte) (int, review.Answer, error) {
 	return l.N, a, err
 }
 
+// strict reads one JSON object with known fields alone.
+func strict(content []byte, into any) error {
+	dec := json.NewDecoder(bytes.NewReader(content))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(into); err != nil {
+		return err
+	}
+	if _, err := dec.Token(); !errors.Is(err, io.EOF) {
+		return errors.New("more follows the object, want one object a line")
+	}
+	return nil
+}
+
+// formatOf is the format of a line, also of one that could not be read.
+func formatOf(content []byte, l line, err error) int {
+	if err == nil {
+		return l.Format
+	}
+	var peek struct {
+		Format int `json:"format"`
+	}
+	if json.Unmarshal(content, &peek) != nil {
+		return 0
+	}
+	return peek.Format
+}
+
 func (l answer) answer() (review.Answer, error) {
 	at, err := time.Parse(atLayout, l.At)
 	if err != nil {
 		return review.Answer{}, fmt.Errorf("time %q, want one as %s", l.At, atLayout)
 	}
-	const most = int64(maxSpan / time.Millisecond)
-	if l.TookMs > most || l.AllowedMs > most {
-		return review.Answer{}, fmt.Errorf("took %d ms of %d ms, want at most %v", l.TookMs, l.AllowedMs, maxSpan)
+	most := maxSpan.Milliseconds()
+	if min(l.TookMs, l.AllowedMs) < 0 || max(l.TookMs, l.AllowedMs) > most {
+		return review.Answer{}, fmt.Errorf("took %d ms of %d ms, want 0 to %d", l.TookMs, l.AllowedMs, most)
 	}
 	a := review.Answer{
 		Question: review.Question{Name: l.Question, Unit: l.Unit, Level: l.Level, Critical: l.Critical},

@@ -29,9 +29,9 @@ type Progress struct {
 
 	cards  map[string]review.Card
 	first  map[review.Unit][]bool
-	used   map[int]bool // numbers of the lines read
-	next   int          // number of the line after the last one read
-	bad    int          // lines since then that could not be read
+	used   map[int64]bool // numbers of the lines read
+	next   int64          // number of the line after the last one read
+	bad    int64          // lines since then that could not be read
 	faults []string
 	torn   int   // bytes of an unfinished line at the end
 	closed error // why the file is not touched
@@ -42,14 +42,18 @@ type Progress struct {
 // read at all, it is of a newer format, or none of its lines is an answer. Such
 // a file is not touched.
 func Open(path string) (*Progress, error) {
-	p := &Progress{
-		path: path, ledger: store.NewLedger(path), model: review.Default(), limits: review.DefaultLimits(),
-		cards: map[string]review.Card{}, first: map[review.Unit][]bool{}, used: map[int]bool{},
-	}
+	p := empty(path)
 	if err := p.Refresh(); err != nil {
 		return nil, err
 	}
 	return p, nil
+}
+
+func empty(path string) *Progress {
+	return &Progress{
+		path: path, ledger: store.NewLedger(path), model: review.Default(), limits: review.DefaultLimits(),
+		cards: map[string]review.Card{}, first: map[review.Unit][]bool{}, used: map[int64]bool{},
+	}
 }
 
 // Limit sets how much a day may bring, in place of [review.DefaultLimits].
@@ -74,7 +78,7 @@ func (p *Progress) Refresh() error {
 // take counts the answers of lines. After an error the file is used no more.
 func (p *Progress) take(fresh []store.Entry) error {
 	for _, e := range fresh {
-		n, a, err := 0, review.Answer{}, e.Err
+		n, a, err := int64(0), review.Answer{}, e.Err
 		if err == nil {
 			n, a, err = read(e.Content)
 		}
@@ -103,7 +107,7 @@ func (p *Progress) take(fresh []store.Entry) error {
 	return p.closed
 }
 
-func (p *Progress) use(n int) {
+func (p *Progress) use(n int64) {
 	p.used[n] = true
 	p.next, p.bad = max(p.next, n+1), 0
 }
@@ -138,7 +142,7 @@ func (p *Progress) Record(a review.Answer) (review.Card, error) {
 	if err := check(a); err != nil {
 		return review.Card{}, err
 	}
-	n := 0
+	var n int64
 	err := p.ledger.Append(func(fresh []store.Entry) ([]byte, error) {
 		if err := p.take(fresh); err != nil {
 			return nil, err
