@@ -31,17 +31,18 @@ type Plan struct {
 
 // Next plans what to study now. It is made anew after every answer.
 //
-// Who gets a place: what was answered today and is due again; then other due
-// reviews, critical ones first and then those least likely to be recalled; then,
-// while the limit of the day has room, new questions. These come from the lowest
+// Who gets a place: what was missed today; then the reviews that are due,
+// critical ones first and then those least likely to be recalled; then, while
+// the limits of the day have room, new questions. These come from the lowest
 // unit and level that still has some. A level or unit opens when all below it
 // are mastered or wait only for another day: the standard stays, but a learner
 // with a week and 20 minutes an evening is not sent home for having been right.
 //
 // In what order: so that no two neighbours are of one unit where that can be,
 // counted from the last answer on; within a unit reviews come before new
-// questions, and what was answered last comes last. Mixing topics is our
-// choice, and is not claimed to teach better than blocks would.
+// questions, and what was missed today comes last, so that its explanation is
+// not merely repeated. Mixing topics is our choice, and is not claimed to teach
+// better than blocks would.
 func Next(bank Bank, cards map[string]Card, m Model, limits Limits, now time.Time) Plan {
 	var (
 		plan        Plan
@@ -81,13 +82,17 @@ func Next(bank Bank, cards map[string]Card, m Model, limits Limits, now time.Tim
 	due = due[:len(due)-plan.Held]
 	slices.SortStableFunc(again, func(a, b waiting) int { return a.last.Compare(b.last) })
 	queues := map[Unit][]Item{}
-	for _, w := range slices.Concat(due, again) {
-		queues[w.Unit] = append(queues[w.Unit], Item{Question: w.Question})
+	put := func(waiting []waiting) {
+		for _, w := range waiting {
+			queues[w.Unit] = append(queues[w.Unit], Item{Question: w.Question})
+		}
 	}
+	put(due)
 	news := unseen(bank, cards)
 	for _, q := range news[:max(0, min(len(news), room-len(due), limits.New-fresh))] {
 		queues[q.Unit] = append(queues[q.Unit], Item{q, true})
 	}
+	put(again)
 	plan.Items = alternate(queues, last.Unit)
 	return plan
 }
