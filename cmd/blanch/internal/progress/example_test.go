@@ -64,8 +64,10 @@ func Example() {
 	// forearm or hand: again
 	// gauge for this vein: good
 	// forearm or hand: good
+	// 4 mg in 250 mL: again
+	// 4 mg in 250 mL: good
 	// the next comes on 2 December
-	// line, level 1: 1 of 1 critical questions not yet right first time.
+	// line, level 1: 1 of 1 critical questions right when last put, to be right first time on 2 different days.
 }
 
 // A critical question counts when it was right first time on two days.
@@ -82,13 +84,13 @@ func ExampleProgress_Record() {
 		if err != nil {
 			log.Fatal(err)
 		}
-		fmt.Printf("%v: right on %d days, again after %d days\n", card.Grade, card.Right, review.Days(card.Last, card.Due))
+		fmt.Printf("%v; days right first time: %d; days to the next: %d\n", card.Grade, card.Right, review.Days(card.Last, card.Due))
 		now = card.Due
 	}
 	// Output:
-	// good: right on 1 days, again after 2 days
-	// good: right on 2 days, again after 11 days
-	// good: right on 3 days, again after 46 days
+	// good; days right first time: 1; days to the next: 2
+	// good; days right first time: 2; days to the next: 11
+	// good; days right first time: 3; days to the next: 46
 }
 
 func ExampleProgress_Due() {

@@ -11,6 +11,7 @@ type Card struct {
 	First   time.Time // first answer
 	Last    time.Time // last answer
 	Due     time.Time // when it comes again
+	Passed  bool      // the last answer was right first time
 	Answers int
 	Lapses  int // graded again
 	Right   int // days in a row on which it was right first time
@@ -32,6 +33,7 @@ func (m Model) Review(c Card, a Answer) Card {
 	} else {
 		days = Days(c.Last, a.At)
 	}
+	c.Passed = a.FirstTime()
 	c.countDays(a)
 	c.Grade = grade(a, c.Quick)
 	c.Memory = m.Next(c.Memory, days, c.Grade)

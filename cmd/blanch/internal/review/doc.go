@@ -13,10 +13,10 @@
 // The scheduler is FSRS-6 as open-spaced-repetition publishes it, with its
 // default parameters. They were fitted to other people learning other things,
 // and nothing is fitted to this learner. Spaced review has helped in some trials
-// of teaching clinicians and not in others (Kerfoot 2007 and 2010, PMID 17382760
-// and 20800189, found gains; a trial with paediatric residents in 2014,
-// PMC4054725, and one in internal medicine in 2017, PMC5536283, found none
-// overall). So this is a way to order practice, and no promise that it lasts.
+// of teaching clinicians and not in others: trials in urology of 2007 and 2010
+// found gains (PMID 17382760, 20800189), one with paediatric residents of 2014
+// and one in internal medicine of 2017 found none overall (PMC4054725,
+// PMC5536283). So this is a way to order practice, and no promise that it lasts.
 // What it says of a learner is no licence to practise: that is for local
 // protocol and for the people who grant it.
 package review

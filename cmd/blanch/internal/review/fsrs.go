@@ -133,8 +133,12 @@ func (m Model) Recall(s Memory, days float64) float64 {
 // Interval is the number of whole days to the next review of a memory of this
 // stability in days: at least 1.
 func (m Model) Interval(stability float64) int {
-	days := math.Round(stability / m.f * (math.Pow(m.wanted, -1/m.w[20]) - 1))
-	return int(min(max(days, 1), float64(m.longest)))
+	return int(min(max(math.Round(m.days(stability)), 1), float64(m.longest)))
+}
+
+// days is the interval before it is rounded and bounded.
+func (m Model) days(stability float64) float64 {
+	return stability / m.f * (math.Pow(m.wanted, -1/m.w[20]) - 1)
 }
 
 // Next is the memory after a review so many whole days after the last; days

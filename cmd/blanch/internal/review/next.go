@@ -19,8 +19,12 @@ func DefaultLimits() Limits { return Limits{Day: 20, New: 8} }
 // Item is a question to be put.
 type Item struct {
 	Question
-	New bool // never answered
+	New   bool // never answered
+	Again bool // missed today
 }
+
+// rank is the order in which kinds of items are put.
+func (i Item) rank() int { return count(i.New) + 2*count(i.Again) }
 
 // Plan is what is to be studied now.
 type Plan struct {
@@ -35,13 +39,13 @@ type Plan struct {
 // critical ones first and then those least likely to be recalled; then, while
 // the limits of the day have room, new questions. These come from the lowest
 // unit and level that still has some. A level or unit opens when all below it
-// are mastered or wait only for another day: the standard stays, but a learner
-// with a week and 20 minutes an evening is not sent home for having been right.
+// are mastered or wait only for other days: the standard stays, but a learner
+// with a week and 20 minutes an evening is not sent home for having put right
+// what was wrong.
 //
 // In what order: so that no two neighbours are of one unit where that can be,
-// counted from the last answer on; within a unit reviews come before new
-// questions, and what was missed today comes last, so that its explanation is
-// not merely repeated. Mixing topics is our choice, and is not claimed to teach
+// counted from the last answer on, and reviews first, then new questions, then
+// what was missed today, so that its explanation is not merely repeated. Mixing topics is our choice, and is not claimed to teach
 // better than blocks would.
 func Next(bank Bank, cards map[string]Card, m Model, limits Limits, now time.Time) Plan {
 	var (
@@ -82,17 +86,16 @@ func Next(bank Bank, cards map[string]Card, m Model, limits Limits, now time.Tim
 	due = due[:len(due)-plan.Held]
 	slices.SortStableFunc(again, func(a, b waiting) int { return a.last.Compare(b.last) })
 	queues := map[Unit][]Item{}
-	put := func(waiting []waiting) {
-		for _, w := range waiting {
-			queues[w.Unit] = append(queues[w.Unit], Item{Question: w.Question})
-		}
+	for _, w := range due {
+		queues[w.Unit] = append(queues[w.Unit], Item{Question: w.Question})
 	}
-	put(due)
 	news := unseen(bank, cards)
 	for _, q := range news[:max(0, min(len(news), room-len(due), limits.New-fresh))] {
-		queues[q.Unit] = append(queues[q.Unit], Item{q, true})
+		queues[q.Unit] = append(queues[q.Unit], Item{Question: q, New: true})
 	}
-	put(again)
+	for _, w := range again {
+		queues[w.Unit] = append(queues[w.Unit], Item{Question: w.Question, Again: true})
+	}
 	plan.Items = alternate(queues, last.Unit)
 	return plan
 }
@@ -127,24 +130,34 @@ func unseen(bank Bank, cards map[string]Card) []Question {
 }
 
 // alternate merges queues of units so that neighbours differ where that can be:
-// each time the longest queue but that of the unit before.
+// each time from another unit than before, and from one that is longer than all
+// others together while it can still be spread among them. Otherwise the kind of
+// the item decides, then the longer queue, then the order of study.
 func alternate(queues map[Unit][]Item, before Unit) []Item {
-	var out []Item
-	for {
+	left := 0
+	for _, q := range queues {
+		left += len(q)
+	}
+	out := make([]Item, 0, left)
+	for ; left > 0; left-- {
 		var next Unit
 		for _, u := range Units() {
-			if u != before && len(queues[u]) > len(queues[next]) {
+			q := queues[u]
+			switch {
+			case u == before || len(q) == 0:
+			case next == 0, 2*len(q) > left:
+				next = u
+			case 2*len(queues[next]) > left:
+			case cmp.Or(cmp.Compare(q[0].rank(), queues[next][0].rank()), cmp.Compare(len(queues[next]), len(q))) < 0:
 				next = u
 			}
 		}
 		if next == 0 {
 			next = before
 		}
-		if len(queues[next]) == 0 {
-			return out
-		}
 		out = append(out, queues[next][0])
 		queues[next] = queues[next][1:]
 		before = next
 	}
+	return out
 }

@@ -44,13 +44,13 @@ func TestNew(t *testing.T) {
 	study(bank, cards, wrongOn, 0, "l2c1")
 	wantPlan(t, "a miss keeps the next unit closed", next(0), "l2c1", 0)
 	study(bank, cards, rightOn, 0.1, "l2c1")
-	wantPlan(t, "right on the day of the miss", next(0.1), "", 0)
+	wantPlan(t, "put right on the day of the miss", next(0.1), "m1c1* m1c2*", 0)
 	if want := cards["l2c1"].Due; !next(0.1).Later.Equal(want) {
 		t.Errorf("later is %v, want %v", next(0.1).Later, want)
 	}
-	wantPlan(t, "the next day", next(1), "l2c1", 0)
+	wantPlan(t, "the next day", next(1), "m1c1* l2c1 m1c2*", 0)
 	study(bank, cards, rightOn, 1, "l2c1")
-	wantPlan(t, "the next unit opens", next(1), "m1c1* m1c2*", 0)
+	wantPlan(t, "after the review", next(1), "m1c1* m1c2*", 0)
 	study(bank, cards, rightOn, 1, "m1c1 m1c2")
 	wantPlan(t, "a unit without questions is passed over", next(1), "b1o1*", 0)
 	study(bank, cards, rightOn, 1, "b1o1")

@@ -2,6 +2,7 @@ package review
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"math"
 	"math/rand/v2"
@@ -9,6 +10,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"testing"
+	"time"
 )
 
 // The scheduler is held to someone else's: ts-fsrs 5.4.2 of
@@ -52,7 +54,9 @@ func tsFSRS(t *testing.T, histories []history) played {
 			t.Fatal(err)
 		}
 	}
-	npm := exec.Command("npm", "ci", "--ignore-scripts", "--no-audit", "--no-fund", "--fetch-retries=1", "--fetch-timeout=60000")
+	ctx, stop := context.WithTimeout(t.Context(), time.Minute)
+	defer stop()
+	npm := exec.CommandContext(ctx, "npm", "ci", "--ignore-scripts", "--no-audit", "--no-fund", "--cache", filepath.Join(dir, "cache"))
 	npm.Dir = dir
 	if out, err := npm.CombinedOutput(); err != nil {
 		unable("ts-fsrs cannot be fetched (no network?): %v\n%s", err, out)
@@ -116,7 +120,7 @@ func randomHistories(n int) []history {
 // histories to be those of ts-fsrs. It rounds each memory to 8 decimals, so the
 // same is done here after each step; it also rounds F, R and the factor of the
 // interval, and what this leaves is bounded by 1e-6 of the value or 1e-6,
-// whichever is more.
+// whichever is more. Intervals are equal, but where this moves one over a half.
 func TestAgainstTSFSRS(t *testing.T) {
 	if testing.Short() {
 		t.Skip("fetches ts-fsrs")
@@ -128,7 +132,7 @@ func TestAgainstTSFSRS(t *testing.T) {
 	histories := randomHistories(n)
 	theirs := tsFSRS(t, histories)
 	round := func(v float64) float64 { return math.Round(v*1e8) / 1e8 }
-	worst, steps, sameDay, grades := 0.0, 0, 0, map[Grade]int{}
+	worst, steps, sameDay, halves, grades := 0.0, 0, 0, 0, map[Grade]int{}
 	near := func(i, step int, what string, got, want float64) {
 		off := math.Abs(got-want) / max(1, want)
 		worst = max(worst, off)
@@ -153,6 +157,11 @@ func TestAgainstTSFSRS(t *testing.T) {
 			near(i, j, "stability", s.Stability, want[0])
 			near(i, j, "difficulty", s.Difficulty, want[1])
 			if got := m.Interval(s.Stability); float64(got) != want[2] {
+				// Their rounded factor may fall on the other side of a half.
+				if exact := m.days(s.Stability); math.Abs(exact-math.Floor(exact)-0.5) < 1e-6*exact && math.Abs(float64(got)-want[2]) == 1 {
+					halves++
+					continue
+				}
 				t.Fatalf("history %d, review %d: interval is %d days, ts-fsrs has %g\n%+v", i, j+1, got, want[2], h)
 			}
 			steps++
@@ -170,7 +179,10 @@ func TestAgainstTSFSRS(t *testing.T) {
 			t.Errorf("w%d is 1 %% off and no history tells", k)
 		}
 	}
-	t.Logf("%d histories, %d reviews (%v), %d on one day: worst difference %.2g", n, steps, grades, sameDay, worst)
+	t.Logf("%d histories, %d reviews (%v), %d on one day: worst difference %.2g, %d intervals on the other side of a half", n, steps, grades, sameDay, worst, halves)
+	if halves > steps/10000 {
+		t.Errorf("%d intervals of %d are not those of ts-fsrs", halves, steps)
+	}
 	if sameDay < steps/20 || len(grades) != 4 {
 		t.Errorf("histories lack reviews on one day or a grade")
 	}

@@ -112,41 +112,55 @@ func beginsFrame(line []byte) bool {
 // Append, and returns the content that follows them; with its error nothing is
 // written, not even to mend a torn end. Content is one line of UTF-8. After any
 // other error what the disk holds is found out by Take.
-func (l *Ledger) Append(next func(fresh []Entry) ([]byte, error)) (err error) {
+func (l *Ledger) Append(next func(fresh []Entry) ([]byte, error)) error {
+	written, err := l.append(next)
+	if err != nil {
+		return err // what was written all the same is taken in by the next Take
+	}
+	l.at += int64(written)
+	l.lines++
+	l.bare = false
+	return nil
+}
+
+// append returns how many bytes it wrote after the last line taken in.
+func (l *Ledger) append(next func(fresh []Entry) ([]byte, error)) (written int, err error) {
 	dir := filepath.Dir(l.path)
 	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return err
+		return 0, err
 	}
 	f, err := os.OpenFile(l.path, os.O_RDWR|os.O_CREATE, 0o600)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
 	release, err := lockWithin(f, ledgerTries)
 	if err != nil {
-		return fmt.Errorf("%s: %w", l.path, err)
+		return 0, fmt.Errorf("%s: %w", l.path, err)
 	}
 	defer func() { err = errors.Join(err, release()) }()
 	fresh, torn, err := l.take(f)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	content, err := next(fresh)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	line, err := ledgerLine(content)
 	if err != nil {
-		return fmt.Errorf("%s: %w", l.path, err)
+		return 0, fmt.Errorf("%s: %w", l.path, err)
 	}
-	first := l.at == 0
+	if l.bare {
+		line = append([]byte("\n"), line...)
+	}
 	if err := l.write(f, line, torn); err != nil {
-		return fmt.Errorf("%s: append failed: %w", l.path, err)
+		return 0, fmt.Errorf("%s: append failed: %w", l.path, err)
 	}
-	if first {
-		return syncDir(dir)
+	if l.at == 0 {
+		return len(line), syncDir(dir)
 	}
-	return nil
+	return len(line), nil
 }
 
 // ledgerLine frames content that a reader will take as one line.
@@ -157,11 +171,8 @@ func ledgerLine(content []byte) ([]byte, error) {
 	return frameContent(content)
 }
 
-// write puts a line after the last whole one, of which it mends the end.
+// write puts a line after the last whole one and cuts off what is torn.
 func (l *Ledger) write(f *os.File, line []byte, torn int) error {
-	if l.bare {
-		line = append([]byte("\n"), line...)
-	}
 	if l.at+int64(len(line)) > MaxFile {
 		return fmt.Errorf("file would be longer than %d bytes, want at most that", MaxFile)
 	}
@@ -173,11 +184,5 @@ func (l *Ledger) write(f *os.File, line []byte, torn int) error {
 	if _, err := f.WriteAt(line, l.at); err != nil {
 		return err
 	}
-	if err := l.sync(f); err != nil {
-		return err
-	}
-	l.at += int64(len(line))
-	l.lines++
-	l.bare = false
-	return nil
+	return l.sync(f)
 }
