@@ -95,6 +95,9 @@ func TestBadLines(t *testing.T) {
 		check("opened", p, test.cards)
 		record(t, p, right("z", after(1)))
 		check("recorded", p, test.cards+1)
+		if name == "last changed" && !p.used[4] {
+			t.Errorf("%s: the number of the line that cannot be read was given again", name)
+		}
 		check("opened again", open(t, path), test.cards+1)
 		same(t, p)
 		if after, _ := os.ReadFile(path); !strings.HasPrefix(string(after), test.file) {

@@ -53,3 +53,21 @@ func TestAtSpeed(t *testing.T) {
 		}
 	}
 }
+
+func TestFirstTime(t *testing.T) {
+	for name, test := range map[string]struct {
+		a    Answer
+		want bool
+	}{
+		"first time":    {Answer{Right: true, Try: 1}, true},
+		"slow":          {Answer{Right: true, Try: 1, Took: time.Hour, Allowed: time.Minute}, true},
+		"wrong":         {Answer{Try: 1}, false},
+		"second try":    {Answer{Right: true, Try: 2}, false},
+		"hinted":        {Answer{Right: true, Try: 1, Hinted: true}, false},
+		"critical miss": {Answer{Right: true, Try: 1, CriticalMiss: true}, false},
+	} {
+		if got := test.a.FirstTime(); got != test.want {
+			t.Errorf("%s: got %t, want %t", name, got, test.want)
+		}
+	}
+}

@@ -56,7 +56,8 @@ func tsFSRS(t *testing.T, histories []history) played {
 	}
 	ctx, stop := context.WithTimeout(t.Context(), time.Minute)
 	defer stop()
-	npm := exec.CommandContext(ctx, "npm", "ci", "--ignore-scripts", "--no-audit", "--no-fund", "--cache", filepath.Join(dir, "cache"))
+	npm := exec.CommandContext(ctx, "npm", "ci", "--ignore-scripts", "--no-audit", "--no-fund",
+		"--fetch-retries=1", "--fetch-retry-mintimeout=1000", "--fetch-retry-maxtimeout=2000", "--cache", filepath.Join(dir, "cache"))
 	npm.Dir = dir
 	if out, err := npm.CombinedOutput(); err != nil {
 		unable("ts-fsrs cannot be fetched (no network?): %v\n%s", err, out)
