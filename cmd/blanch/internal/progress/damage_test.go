@@ -206,3 +206,24 @@ func TestReaderRefuses(t *testing.T) {
 		t.Errorf("without a review: got %v", err)
 	}
 }
+
+// TestManyFaults: of a file that is nearly all faults only the first are told
+// one by one.
+func TestManyFaults(t *testing.T) {
+	path := newPath(t)
+	record(t, open(t, path), right("a", evening))
+	src, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, append(src, strings.Repeat("\n", 1000)...), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	p := open(t, path)
+	got := p.Faults()
+	if len(got) != mostFaults+1 || got[mostFaults] != "900 more such lines are not told one by one" || len(p.cards) != 1 {
+		t.Errorf("%d faults, the last %q", len(got), got[len(got)-1])
+	}
+	record(t, p, right("b", evening))
+	same(t, p)
+}

@@ -33,6 +33,7 @@ type Progress struct {
 	next   int64          // number of the line after the last one read
 	bad    int64          // lines since then that could not be read
 	faults []string
+	more   int   // faults beyond mostFaults
 	torn   int   // bytes of an unfinished line at the end
 	closed error // why the file is not touched
 }
@@ -112,7 +113,14 @@ func (p *Progress) use(n int64) {
 	p.next, p.bad = max(p.next, n+1), 0
 }
 
+// mostFaults bounds what is told of a file that is nothing but faults.
+const mostFaults = 100
+
 func (p *Progress) fault(format string, args ...any) {
+	if len(p.faults) == mostFaults {
+		p.more++
+		return
+	}
 	p.faults = append(p.faults, fmt.Sprintf(format, args...))
 }
 
@@ -125,6 +133,9 @@ func (p *Progress) count(a review.Answer) {
 // counted, and of an answer at the end that was never wholly written.
 func (p *Progress) Faults() []string {
 	faults := slices.Clone(p.faults)
+	if p.more > 0 {
+		faults = append(faults, fmt.Sprintf("%d more such lines are not told one by one", p.more))
+	}
 	if p.torn > 0 {
 		faults = append(faults, fmt.Sprintf("the last line is unfinished (%d bytes) and does not count; the next answer takes its place", p.torn))
 	}
