@@ -22,6 +22,9 @@
 // line end: a reader drops them and the next append removes them. Any other
 // damage is an error that names the line; nothing is repaired by guessing.
 //
+// A [Ledger] is the same framing for a file that outlives attempts and to which
+// several processes append by turns.
+//
 // A recording open for appending is locked, so that a second process cannot
 // write to it. Reading needs no lock. Files and folders are private to the
 // user. A [Recording] is for one goroutine.

@@ -41,7 +41,12 @@ func frame(p payload) ([]byte, error) {
 	if err := enc.Encode(p); err != nil {
 		return nil, err
 	}
-	b := bytes.TrimSuffix(body.Bytes(), []byte("\n"))
+	return frameContent(bytes.TrimSuffix(body.Bytes(), []byte("\n")))
+}
+
+// frameContent puts the checksum before the content of a line, and a line end
+// after it.
+func frameContent(b []byte) ([]byte, error) {
 	out := make([]byte, 0, len(frameOpen)+sumDigits+len(frameMid)+len(b)+len(frameClose)+1)
 	out = append(out, frameOpen...)
 	out = append(out, checksum(b)...)

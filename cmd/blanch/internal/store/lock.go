@@ -16,9 +16,14 @@ const (
 // lock takes the exclusive lock of a recording until release is called or the
 // process ends, whichever way it ends.
 func lock(f *os.File) (release func() error, err error) {
+	return lockWithin(f, lockTries)
+}
+
+// lockWithin tries so often, and pauses in between.
+func lockWithin(f *os.File, tries int) (release func() error, err error) {
 	for try := 1; ; try++ {
 		release, err = tryLock(f)
-		if !errors.Is(err, ErrInUse) || try == lockTries {
+		if !errors.Is(err, ErrInUse) || try >= tries {
 			return release, err
 		}
 		time.Sleep(lockPause)
