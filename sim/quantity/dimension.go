@@ -15,6 +15,7 @@ const (
 	drops
 	charge
 	beats
+	vials
 	years
 	duration
 	kinds // how many there are
@@ -56,6 +57,7 @@ var bases = []base{
 	{drops, "gtt", "", 1, 1, []string{"gtts", "drop", "drops"}},
 	{charge, "mEq", "", 1, 1, nil},
 	{beats, "beats", "beat", 1, 1, nil},
+	{vials, "vials", "vial", 1, 1, []string{"ampoule", "ampoules"}},
 	{years, "y", "", 1, 1, []string{"yr", "yrs", "year", "years"}},
 	{duration, "s", "", 1, 1, []string{"sec", "secs", "second", "seconds"}},
 	{duration, "min", "", 60, 1, []string{"mins", "minute", "minutes"}},

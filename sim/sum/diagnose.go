@@ -1,0 +1,172 @@
+package sum
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"blanch/sim/quantity"
+)
+
+// Diagnosis is what explains a wrong number: no slip, one, or several that
+// lead to the same number.
+type Diagnosis struct {
+	Slips    []Slip
+	Question string // what would tell the first two apart; empty for fewer
+
+	times string // "26.3 x 60", where the answer is that
+}
+
+// Diagnose finds the slips that lead to an answer.
+func (s *Sum) Diagnose(a Answer) Diagnosis {
+	var d Diagnosis
+	if a.Value.Unit.IsZero() {
+		a.Value.Unit = s.Unit
+	}
+	if !a.Value.Unit.Same(s.Unit) || s.isRight(a.Value) {
+		return d
+	}
+	if bare := (quantity.Quantity{Value: a.Value.Value, Unit: s.Unit}); a.Value.Unit != s.Unit && s.isRight(bare) {
+		d.Slips = append(d.Slips, Slip{Name: "unit", Family: UnitFactor, Stage: SetDevice, Step: len(s.steps), Label: s.steps[len(s.steps)-1].Label,
+			Value: a.Value, steps: s.steps, clause: fmt.Sprintf("written the right number with another unit, %s for %s", a.Value.Unit, s.Unit)})
+		return d
+	}
+	for _, slip := range s.slips {
+		same := func(t Slip) bool { return t.clause == slip.clause }
+		if !s.hidden(slip) && s.fits(a, slip) && !slices.ContainsFunc(d.Slips, same) {
+			d.Slips = append(d.Slips, slip)
+		}
+	}
+	if len(d.Slips) > 1 {
+		d.Question = s.question(d.Slips[0], d.Slips[1])
+	}
+	if len(d.Slips) == 1 {
+		d.times = s.times(d.Slips[0])
+	}
+	return d
+}
+
+// fits says that somebody who slips so would write this answer: rounded for
+// the device, to three figures, or to as many digits as were written.
+func (s *Sum) fits(a Answer, slip Slip) bool {
+	for _, x := range []float64{slip.Value.Value, slip.also} {
+		step := s.Step
+		if a.Value.Unit != s.Unit {
+			x = in(x, s.Unit, a.Value.Unit)
+			step = in(step, s.Unit, a.Value.Unit)
+		}
+		same := func(step float64) bool {
+			return abs(quantity.Round(x, step)-a.Value.Value) <= 1e-9*abs(a.Value.Value)
+		}
+		if a.Value.Value != 0 && (same(step) || same(place(x, 3)) || (a.figures > 1 || a.place <= step) && same(a.place)) {
+			return true
+		}
+	}
+	return false
+}
+
+func in(x float64, from, to quantity.Unit) float64 {
+	v, _ := quantity.Quantity{Value: x, Unit: from}.In(to) // the caller has seen that they are the same kind
+	return v
+}
+
+// shown is the answer that somebody who slips so would write.
+func (s *Sum) shown(slip Slip) Answer {
+	x := slip.Value.Value
+	return answerOf(quantity.Quantity{Value: quantity.Round(x, min(s.Step, place(x, 3))), Unit: s.Unit})
+}
+
+// Shown is the answer that somebody who slips so would write.
+func (s *Sum) Shown(slip Slip) quantity.Quantity { return s.shown(slip).Value }
+
+// way is the steps on the way of a slip; those of the key where it is only the
+// answer that was changed.
+func (s *Sum) way(slip Slip) []Step {
+	if slip.steps != nil {
+		return slip.steps
+	}
+	return s.steps
+}
+
+// question is what would tell two slips apart: the first step at which their
+// ways differ.
+func (s *Sum) question(a, b Slip) string {
+	one, two := s.way(a), s.way(b)
+	for i := range min(len(one), len(two)) {
+		x, y := one[i].Value, two[i].Value
+		if abs(x.Value-y.Value) > 1e-9*abs(x.Value) {
+			return fmt.Sprintf("What did you have after step %d, %s: %s, or %s?", i+1, one[i].Label, written(x.Value, x.Unit), written(y.Value, y.Unit))
+		}
+	}
+	return "What did you have before you wrote the answer down?"
+}
+
+// times writes the answer as the key times or over a whole number, where a
+// factor was put in or left out.
+func (s *Sum) times(slip Slip) string {
+	if slip.Family != UnitFactor && slip.Name != "point to the right" && slip.Name != "point to the left" {
+		return ""
+	}
+	ratio, sign := slip.Value.Value/s.key, "x"
+	if ratio < 1 {
+		ratio, sign = 1/ratio, "/"
+	}
+	n := quantity.Round(ratio, 1)
+	if n < 2 || n > 1e7 || abs(ratio-n) > 1e-9*n {
+		return ""
+	}
+	return fmt.Sprintf("%s %s %s", s.Answer(), sign, quantity.Number(n))
+}
+
+// Sentence says what was done, to the one who did it; empty when no slip
+// explains the number.
+func (d Diagnosis) Sentence() string {
+	if len(d.Slips) == 0 {
+		return ""
+	}
+	said := d.tell("You have ", "you have ")
+	if d.times != "" {
+		said = d.times + ": " + strings.ToLower(said[:1]) + said[1:]
+	}
+	return strings.TrimSpace(said + " " + d.Question)
+}
+
+// Account says of a number in print how it comes about.
+func (d Diagnosis) Account() string {
+	if len(d.Slips) == 0 {
+		return "No single slip that is known here leads to that number."
+	}
+	said := d.tell("It comes out when one has ", "one has ")
+	if d.times != "" {
+		said = d.times + ": " + strings.ToLower(said[:1]) + said[1:]
+	}
+	return said
+}
+
+func (d Diagnosis) tell(first, again string) string {
+	if len(d.Slips) == 1 {
+		return first + d.Slips[0].clause + d.Slips[0].where() + "."
+	}
+	var b strings.Builder
+	b.WriteString("Either " + strings.ToLower(first[:1]) + first[1:])
+	for i, slip := range d.Slips {
+		if i > 0 {
+			b.WriteString(", or " + again)
+		}
+		b.WriteString(slip.clause + slip.where())
+	}
+	return b.String() + "."
+}
+
+// where names the step at which a slip left the path.
+func (s Slip) where() string {
+	switch {
+	case s.Name == "unit":
+		return ""
+	case s.Label == "":
+		return ", at the end"
+	case s.steps == nil:
+		return ", in the answer"
+	}
+	return fmt.Sprintf(", in step %d (%s)", s.Step, s.Label)
+}

@@ -1,0 +1,77 @@
+package sum
+
+import (
+	"fmt"
+	"strings"
+
+	"blanch/sim/quantity"
+)
+
+// slipsAtTheEnd adds what people do to a whole answer: a factor that no step
+// of this sum has, the decimal point, two digits, the rounding.
+func (s *Sum) slipsAtTheEnd(right *path) {
+	last := len(s.steps)
+	one := func(name string, f Family, stage Stage, factor float64, clause string) {
+		s.add(Slip{Name: name, Family: f, Stage: stage, Step: last, clause: clause,
+			Value: quantity.Quantity{Value: float64(s.key * factor)}, also: float64(s.also * factor)})
+	}
+	if !right.grand && s.hasMass() {
+		one("1000 too many", UnitFactor, SetUp, 1000, "mixed up mg and mcg: multiplied by 1000")
+		one("1000 too few", UnitFactor, SetUp, 1/1000.0, "mixed up mg and mcg: divided by 1000")
+	}
+	if !right.sixty && s.hasTime() {
+		one("60 too many", UnitFactor, SetUp, 60, "mixed up minutes and hours: multiplied by 60")
+		one("60 too few", UnitFactor, SetUp, 1/60.0, "mixed up minutes and hours: divided by 60")
+	}
+	one("point to the right", PlaceValue, Compute, 10, "put the decimal point one place too far to the right")
+	one("point to the left", PlaceValue, Compute, 1/10.0, "put the decimal point one place too far to the left")
+
+	answer := quantity.Round(s.key, s.Step)
+	for _, x := range swaps(answer) {
+		q := quantity.Quantity{Value: x, Unit: s.Unit}
+		s.add(Slip{Name: "digits of the answer swapped to " + quantity.Number(x), Family: PlaceValue, Stage: Compute, Step: last,
+			clause: fmt.Sprintf("swapped two digits of %s", quantity.Quantity{Value: answer, Unit: s.Unit}), Value: q, also: x})
+	}
+	if down := quantity.Round(s.key-s.Step/2, s.Step); answer-s.key > 1e-9*s.Step && down > 0 && down < answer {
+		s.add(Slip{Name: "cut off", Family: Rounding, Stage: SetDevice, Step: last + 1,
+			clause: fmt.Sprintf("cut off what stands behind %s where a half and more goes up", quantity.Number(down)), Value: quantity.Quantity{Value: down}, also: down})
+	}
+	// Nobody sets a tenth as much in the name of rounding.
+	for _, r := range []struct {
+		step float64
+		word string
+	}{{1, "whole numbers"}, {5, "the nearest 5"}, {10, "the nearest 10"}} {
+		coarse := quantity.Round(s.key, r.step)
+		if r.step > s.Step && coarse != answer && abs(coarse-s.key) < s.key/20 {
+			s.add(Slip{Name: "rounded to " + r.word, Family: Rounding, Stage: SetDevice, Step: last + 1,
+				clause: fmt.Sprintf("rounded to %s, where the answer is wanted to %s", r.word, quantity.Number(s.Step)), Value: quantity.Quantity{Value: coarse}, also: coarse})
+		}
+	}
+}
+
+// hasMass says that a mass of drug plays a part in the sum.
+func (s *Sum) hasMass() bool { return s.has("mcg", "mg", "g") }
+
+func (s *Sum) hasTime() bool { return s.has("h", "min", "d", "s") }
+
+func (s *Sum) has(parts ...string) bool {
+	within := func(u quantity.Unit) bool {
+		for _, part := range strings.Split(u.String(), "/") {
+			for _, want := range parts {
+				if part == want {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	if within(s.Unit) {
+		return true
+	}
+	for _, q := range s.given {
+		if within(q.Unit) {
+			return true
+		}
+	}
+	return false
+}
