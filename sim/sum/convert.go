@@ -53,37 +53,37 @@ func (p *path) scale(label string, v value, many float64, unit string, up bool, 
 	n := quantity.Number(many)
 	p.sixty = p.sixty || many == 60
 	p.grand = p.grand || many == 1000
-	verb, instead, sign := "multiplied", "divided", "x"
+	verb, instead, should, sign := "multiplied", "divided", "multiplies", "x"
 	right, turned := float64(v.x*many), v.x/many
+	again := float64(right * many)
 	if !up {
-		verb, instead, sign = instead, verb, "/"
+		verb, instead, should, sign = instead, verb, "divides", "/"
 		right, turned = turned, right
+		again = right / many
 	}
 	x := right
-	pounds := many == p.pounds
-	small, large, _ := strings.Cut(unit, "/")
-	left := fmt.Sprintf("left out the %s %s in 1 %s", n, small, large)
-	if pounds {
-		left = fmt.Sprintf("taken %s for %s", plain(v.unit), plain(quantity.MustUnit(strings.Split(to, "/")[0])))
-	}
-	if p.slips(n+" forgotten", UnitFactor, "%s", left) {
-		x = v.x
-	}
-	if !pounds && p.slips(n+" twice", UnitFactor, "%s by %s twice", verb, n) {
-		if up {
-			x = float64(right * many)
-		} else {
-			x = right / many
+	if many == p.pounds {
+		// The names are the same by either convention.
+		to := quantity.MustUnit(strings.Split(to, "/")[0])
+		if p.slips("pounds and kilograms mixed up", UnitFactor, "taken %s for %s", plain(v.unit), plain(to)) {
+			x = v.x
 		}
-	}
-	turning := n
-	if pounds {
-		turning = "pounds"
-		if p.slips(turning+" turned", UnitFactor, "%s by 2.2 where one has %s", instead, verb) {
+		if p.slips("pounds turned", UnitFactor, "%s by 2.2 where one %s", instead, should) {
 			x = turned
 		}
-	} else if p.slips(n+" turned", UnitFactor, "%s by %s where one has %s", instead, n, verb) {
-		x = turned
+	} else {
+		small, large, _ := strings.Cut(unit, "/")
+		if p.slips(n+" forgotten", UnitFactor, "left out the %s %s in 1 %s", n, small, large) {
+			x = v.x
+		}
+		// Nobody is seen to use the 1000 mL of a litre twice, or a million.
+		mass := many == 1000 && small != "mL"
+		if (many == 60 || mass) && p.slips(n+" twice", UnitFactor, "%s by %s twice", verb, n) {
+			x = again
+		}
+		if (many == 60 || mass) && p.slips(n+" turned", UnitFactor, "%s by %s where one %s", instead, n, should) {
+			x = turned
+		}
 	}
 	out := value{x: x, unit: quantity.MustUnit(to), what: v.what}
 	by := n + " " + unit
@@ -104,6 +104,9 @@ func plain(u quantity.Unit) string {
 // shape is what a dose is measured in: its measure, whether it is by the
 // kilogram, and its time; empty where it has none.
 func shape(u quantity.Unit) (measure string, perKG bool, per string) {
+	if u.IsZero() {
+		return "", false, ""
+	}
 	for i, part := range strings.Split(u.String(), "/") {
 		one := quantity.MustUnit(part)
 		switch {

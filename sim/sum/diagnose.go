@@ -70,10 +70,15 @@ func in(x float64, from, to quantity.Unit) float64 {
 	return v
 }
 
-// shown is the answer that somebody who slips so would write.
+// shown is the answer that somebody who slips so would write: as the device
+// takes it, or where that leaves less than two figures with more of them, so
+// many that it still sets the device as the unrounded value does.
 func (s *Sum) shown(slip Slip) Answer {
-	x := slip.Value.Value
-	return answerOf(quantity.Quantity{Value: quantity.Round(x, min(s.Step, place(x, 3))), Unit: s.Unit})
+	x, step := slip.Value.Value, s.Step
+	for n := 3; n < 9 && (step > place(x, 2) || quantity.Round(quantity.Round(x, step), s.Step) != quantity.Round(x, s.Step)); n++ {
+		step = min(s.Step, place(x, n))
+	}
+	return answerOf(quantity.Quantity{Value: quantity.Round(x, step), Unit: s.Unit})
 }
 
 // Shown is the answer that somebody who slips so would write.
@@ -115,7 +120,7 @@ func (s *Sum) times(slip Slip) string {
 	if n < 2 || n > 1e7 || abs(ratio-n) > 1e-9*n {
 		return ""
 	}
-	return fmt.Sprintf("%s %s %s", s.Answer(), sign, quantity.Number(n))
+	return fmt.Sprintf("%s %s %s", written(s.key, s.Unit), sign, quantity.Number(n))
 }
 
 // Sentence says what was done, to the one who did it; empty when no slip
@@ -126,7 +131,7 @@ func (d Diagnosis) Sentence() string {
 	}
 	said := d.tell("You have ", "you have ")
 	if d.times != "" {
-		said = d.times + ": " + strings.ToLower(said[:1]) + said[1:]
+		said = capital(d.times) + ": " + strings.ToLower(said[:1]) + said[1:]
 	}
 	return strings.TrimSpace(said + " " + d.Question)
 }
@@ -138,10 +143,12 @@ func (d Diagnosis) Account() string {
 	}
 	said := d.tell("It comes out when one has ", "one has ")
 	if d.times != "" {
-		said = d.times + ": " + strings.ToLower(said[:1]) + said[1:]
+		said = capital(d.times) + ": " + strings.ToLower(said[:1]) + said[1:]
 	}
 	return said
 }
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 func (d Diagnosis) tell(first, again string) string {
 	if len(d.Slips) == 1 {

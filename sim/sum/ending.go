@@ -36,13 +36,15 @@ func (s *Sum) slipsAtTheEnd(right *path) {
 		s.add(Slip{Name: "cut off", Family: Rounding, Stage: SetDevice, Step: last + 1,
 			clause: fmt.Sprintf("cut off what stands behind %s where a half and more goes up", quantity.Number(down)), Value: quantity.Quantity{Value: down}, also: down})
 	}
-	// Nobody sets a tenth as much in the name of rounding.
+	// Nobody moves a number by more than a twentieth in the name of rounding.
+	before := answer
 	for _, r := range []struct {
 		step float64
 		word string
 	}{{1, "whole numbers"}, {5, "the nearest 5"}, {10, "the nearest 10"}} {
 		coarse := quantity.Round(s.key, r.step)
-		if r.step > s.Step && coarse != answer && abs(coarse-s.key) < s.key/20 {
+		if r.step > s.Step && coarse != before && coarse != answer && abs(coarse-s.key) < s.key/20 {
+			before = coarse
 			s.add(Slip{Name: "rounded to " + r.word, Family: Rounding, Stage: SetDevice, Step: last + 1,
 				clause: fmt.Sprintf("rounded to %s, where the answer is wanted to %s", r.word, quantity.Number(s.Step)), Value: quantity.Quantity{Value: coarse}, also: coarse})
 		}

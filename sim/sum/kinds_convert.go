@@ -62,7 +62,7 @@ var converting = []*Kind{
 		},
 		work: func(p *path) value {
 			v := p.take("value", "the value")
-			p.steps = append(p.steps, Step{Label: "value", Line: written(v.x, v.unit), Value: quantity.Quantity{Value: v.x}})
+			p.steps = append(p.steps, Step{Label: "value", Line: quantity.Number(v.x), Value: quantity.Quantity{Value: v.x}})
 			return v
 		},
 	},

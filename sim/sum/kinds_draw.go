@@ -61,13 +61,13 @@ var drawing = []*Kind{
 		work: func(p *path) value {
 			per := p.take("per_vial", "what a vial holds")
 			t := p.into("drug needed", p.take("total", "what is needed"), per.unit.String())
-			n := p.over("vials", t, per, "", flip|turn)
+			n := p.over("vials", t, per, "", flip|turn|kept)
 			whole := ceil(n.x)
 			if p.slips("vials rounded down", Rounding, "rounded down, which leaves the last of it out") {
 				whole = math.Floor(n.x)
 			}
 			// A vial a day is counted as a vial is.
-			return p.record("vials to open", written(n.x, n.unit)+", so "+quantity.Quantity{Value: whole, Unit: p.want}.String()+" must be opened",
+			return p.keep("vials to open", written(n.x, n.unit)+", so "+quantity.Quantity{Value: whole, Unit: p.want}.String()+" must be opened",
 				value{x: whole, unit: p.want, what: "the vials"})
 		},
 	},

@@ -57,7 +57,7 @@ var mixing = []*Kind{
 				all.x = d.x
 			}
 			share := p.over("share of stock in the mix", v, all, "", flip)
-			return p.times("concentration", c, share, c.unit.String(), forget|turn)
+			return p.times("concentration", c, share, c.unit.String(), forget)
 		},
 	},
 	{
@@ -80,7 +80,7 @@ var mixing = []*Kind{
 			t := p.into("concentration wanted", p.take("target", "the concentration wanted"), c.unit.String())
 			v := p.into("final volume", p.take("final_volume", "the final volume"), "mL")
 			share := p.over("share of stock in the mix", t, c, "", flip)
-			return p.times("volume of stock", v, share, "mL", turn)
+			return p.times("volume of stock", v, share, "mL", 0)
 		},
 	},
 	{

@@ -136,7 +136,8 @@ func (p *path) rate() value {
 		w = p.weight()
 	}
 	c := p.strengthOf(measure)
-	if p.slips("dose and concentration swapped", WrongDatum, "put the concentration where the dose belongs, and the dose where the concentration belongs") {
+	// Of a dose in an hour that is the ratio upside down.
+	if (perKG || per != "h") && p.slips("dose and concentration swapped", WrongDatum, "put the concentration where the dose belongs, and the dose where the concentration belongs") {
 		d.x, c.x = c.x, d.x
 	}
 	switch {

@@ -141,7 +141,7 @@ var running = []*Kind{
 			if p.slips("outside for inside", WrongDatum, "taken the part outside the vein for the part inside") {
 				in.x = way.x
 			}
-			share := p.over("share", in, l, "", flip)
+			share := p.over("share", in, l, "", flip|kept)
 			return p.times("share in hundredths", share, value{x: 100, unit: quantity.MustUnit("%"), what: "100 %"}, "%", 0)
 		},
 	},

@@ -2,6 +2,7 @@ package sum
 
 import (
 	"fmt"
+	"slices"
 
 	"blanch/sim/quantity"
 )
@@ -126,10 +127,16 @@ func (s *Sum) Overlaps() []Overlap {
 	var out []Overlap
 	blind := Overlap{Key: true}
 	done := make([]bool, len(s.slips))
+	// What is told in the same words is one slip to whoever reads it.
+	said := func(o Overlap, slip Slip) bool {
+		return slices.ContainsFunc(o.Slips, func(t Slip) bool { return t.clause == slip.clause })
+	}
 	for i, slip := range s.slips {
 		if s.hidden(slip) {
-			blind.Slips = append(blind.Slips, slip)
 			done[i] = true
+			if !said(blind, slip) {
+				blind.Slips = append(blind.Slips, slip)
+			}
 		}
 	}
 	if blind.Slips != nil {
@@ -143,8 +150,10 @@ func (s *Sum) Overlaps() []Overlap {
 		own := s.shown(slip)
 		for j := i + 1; j < len(s.slips); j++ {
 			if !done[j] && s.fits(own, s.slips[j]) {
-				same.Slips = append(same.Slips, s.slips[j])
 				done[j] = true
+				if !said(same, s.slips[j]) {
+					same.Slips = append(same.Slips, s.slips[j])
+				}
 			}
 		}
 		if len(same.Slips) > 1 {

@@ -92,8 +92,16 @@ func swaps(x float64) []float64 {
 	return out
 }
 
-// record writes down a step and rounds it when that is the slip to be made.
+// early begins the name of every slip of rounding between two steps.
+const early = "early rounding of "
+
+// record writes down a step, and rounds it when that is the slip to be made.
 func (p *path) record(label, line string, v value) value {
+	p.earlyRounding(label, &v)
+	return p.keep(label, line, v)
+}
+
+func (p *path) earlyRounding(label string, v *value) {
 	for _, r := range []struct {
 		step float64
 		word string
@@ -105,10 +113,14 @@ func (p *path) record(label, line string, v value) value {
 			continue
 		}
 		q := quantity.Quantity{Value: rounded, Unit: v.unit}
-		if p.slips(label+" rounded to "+r.word, Rounding, "rounded to %s before the end", q) {
+		if p.slips(early+label+" to "+r.word, Rounding, "rounded to %s before the end", q) {
 			v.x = rounded
 		}
 	}
+}
+
+// keep writes down a step.
+func (p *path) keep(label, line string, v value) value {
 	if p.make != "" {
 		line = ""
 	}
@@ -123,7 +135,8 @@ const (
 	forget may = 1 << iota // leave the second one out
 	twice                  // use it twice
 	turn                   // divide for multiply, or the reverse
-	flip                   // the second by the first
+	flip                   // divide the second by the first
+	kept                   // not rounded early: whole, or rounded by the next step
 )
 
 func (p *path) times(label string, a, b value, unit string, m may) value {
@@ -134,7 +147,7 @@ func (p *path) times(label string, a, b value, unit string, m may) value {
 	if m&twice != 0 && p.slips(b.what+" twice", familyOf(b), "multiplied by %s twice", b.what) {
 		x = float64(x * b.x)
 	}
-	if m&turn != 0 && p.slips("divided by "+b.what, Inverted, "divided by %s where one multiplies", b.what) {
+	if m&turn != 0 && !b.made && p.slips("divided by "+b.what, Inverted, "divided by %s where one multiplies", b.what) {
 		x = a.x / b.x
 	}
 	out := value{x: x, unit: quantity.MustUnit(unit), what: "the " + label}
@@ -160,7 +173,11 @@ func (p *path) over(label string, a, b value, unit string, m may) value {
 	if unit != "" {
 		out.unit = quantity.MustUnit(unit)
 	}
-	return p.record(label, fmt.Sprintf("%s / %s = %s", written(a.x, a.unit), divisor(b), written(x, out.unit)), out)
+	line := fmt.Sprintf("%s / %s = %s", written(a.x, a.unit), divisor(b), written(x, out.unit))
+	if m&kept != 0 {
+		return p.keep(label, line, out)
+	}
+	return p.record(label, line, out)
 }
 
 // divisor puts a unit that divides into brackets, so that a line has one
@@ -172,9 +189,10 @@ func divisor(v value) string {
 	return written(v.x, v.unit)
 }
 
-// plus adds, or with a minus takes away.
+// plus adds, or with a minus takes away. Rounding early what was rounded
+// early before would be the same slip twice.
 func (p *path) plus(label string, a, b value, sign string, x float64) value {
-	return p.record(label, fmt.Sprintf("%s %s %s = %s", written(a.x, a.unit), sign, written(b.x, b.unit), written(x, a.unit)),
+	return p.keep(label, fmt.Sprintf("%s %s %s = %s", written(a.x, a.unit), sign, written(b.x, b.unit), written(x, a.unit)),
 		value{x: x, unit: a.unit, what: "the " + label, made: true})
 }
 

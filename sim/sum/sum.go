@@ -116,12 +116,15 @@ func (s *Sum) solve() error {
 		s.also = s.run("", s.otherPounds()).x
 	}
 	if s.Step == 0 {
-		s.Step = power(magnitude(s.key) - 2)
+		s.Step = place(s.key, 3)
 	}
 	if quantity.Round(s.key, s.Step) == 0 {
 		return &InputError{"", fmt.Sprintf("the answer, %s, is less than can be set or measured: that goes by %s", written(s.key, s.Unit), quantity.Number(s.Step))}
 	}
 	for _, o := range right.path.offers {
+		if strings.HasPrefix(o.name, early) && o.step == len(s.steps) {
+			continue // the last step is rounded at the end
+		}
 		wrong := s.run(o.name, s.pounds())
 		also := wrong.x
 		if both {
@@ -164,7 +167,7 @@ func (s *Sum) run(slip string, pounds float64) outcome {
 	p := &path{given: s.given, want: s.Unit, pounds: pounds, make: slip, names: map[string]int{}}
 	v := s.Kind.work(p)
 	if !s.Unit.IsZero() {
-		v = p.into(s.Unit.String(), v, s.Unit.String())
+		v = p.into("the same in "+s.Unit.String(), v, s.Unit.String())
 	}
 	return outcome{p, v.x}
 }

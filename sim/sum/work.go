@@ -23,9 +23,14 @@ func (s *Sum) ending() string {
 }
 
 func (s *Sum) ended() string {
-	was, answer := written(s.key, s.Unit), s.Answer().String()
+	answer := s.Answer().String()
+	r := quantity.Round(s.key, s.Step/1000)
+	was := quantity.Quantity{Value: r, Unit: s.Unit}.String()
 	if was == answer {
 		return answer
+	}
+	if abs(r-s.key) > 1e-12*s.key {
+		was = "about " + was
 	}
 	return fmt.Sprintf("%s, rounded half up to %s: %s", was, quantity.Number(s.Step), answer)
 }
