@@ -135,7 +135,7 @@ func TestKeysAgreeWithTheFormulas(t *testing.T) {
 			}
 			return dose.HoldingML(wanted, f(s, "have", ordered), f(s, "in", "mL"))
 		},
-		"amount": func(s *Sum) float64 { return dose.FlushMcg(f(s, "drawn", "mL"), conc(s)) },
+		"amount": func(s *Sum) float64 { return dose.FlushMcg(f(s, "volume", "mL"), conc(s)) },
 		"vials": func(s *Sum) float64 {
 			unit := s.given["per_vial"].Unit.String()
 			return dose.Vials(f(s, "total", unit), s.given["per_vial"].Value)

@@ -63,3 +63,6 @@ func lastPlace(s string) (place float64, figures int) {
 	whole, decimals, _ := strings.Cut(s[:end], ".")
 	return power(-len(decimals)), len(strings.TrimLeft(whole+decimals, "0"))
 }
+
+// Place is the place value of the last digit that was written: 0.01 of "2.65".
+func (a Answer) Place() float64 { return a.place }

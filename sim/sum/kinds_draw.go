@@ -41,13 +41,11 @@ var drawing = []*Kind{
 	{
 		Name:   "amount",
 		Says:   "the drug in a volume",
-		Inputs: slices.Concat([]Input{{"drawn", "volume that is drawn up", volumes, false}}, bag),
-		Ways:   with(bagWays, "drawn"), Units: amounts,
-		usual: func(g map[string]quantity.Quantity) string {
-			return measureOf(g, "concentration", "amount", "stock_amount")
-		},
-		fault: sameMeasure("concentration", "amount", "stock_amount"),
-		work:  func(p *path) value { return p.holds("drawn", "the volume") },
+		Inputs: []Input{{"volume", "volume that is drawn up", volumes, false}, bag[0]},
+		Ways:   [][]string{{"volume", "concentration"}}, Units: amounts,
+		usual: func(g map[string]quantity.Quantity) string { return measureOf(g, "concentration") },
+		fault: sameMeasure("concentration"),
+		work:  func(p *path) value { return p.holds("volume", "the volume") },
 	},
 	{
 		Name: "vials",

@@ -162,3 +162,22 @@ func (s *Sum) Overlaps() []Overlap {
 	}
 	return out
 }
+
+// Exactly says that a value is the key without any rounding.
+func (s *Sum) Exactly(q quantity.Quantity) bool {
+	x := q.Value
+	if !s.Unit.IsZero() {
+		x = in(x, q.Unit, s.Unit)
+	}
+	return s.isKey(x)
+}
+
+// ByOwnPounds says that an answer is right by the convention for pounds that
+// the sum itself goes by, and not only by the other.
+func (s *Sum) ByOwnPounds(q quantity.Quantity) bool {
+	x := q.Value
+	if !s.Unit.IsZero() {
+		x = in(x, q.Unit, s.Unit)
+	}
+	return quantity.Round(x, s.Step) == quantity.Round(s.key, s.Step)
+}

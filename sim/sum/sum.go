@@ -5,6 +5,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"blanch/sim/quantity"
@@ -169,7 +170,17 @@ func (s *Sum) run(slip string, pounds float64) outcome {
 	if !s.Unit.IsZero() {
 		v = p.into("the same in "+s.Unit.String(), v, s.Unit.String())
 	}
-	return outcome{p, v.x}
+	return outcome{p, tidy(v.x)}
+}
+
+// tidy drops what binary fractions leave beyond the fourteenth figure: 18.75
+// and not 18.749999999999996.
+func tidy(x float64) float64 {
+	r, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 13, 64), 64)
+	if err != nil {
+		return x
+	}
+	return r
 }
 
 // pounds is the convention that the sum states, or else the teaching one.
