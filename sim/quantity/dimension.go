@@ -15,7 +15,6 @@ const (
 	drops
 	charge
 	beats
-	vials
 	years
 	duration
 	kinds // how many there are
@@ -57,7 +56,6 @@ var bases = []base{
 	{drops, "gtt", "", 1, 1, []string{"gtts", "drop", "drops"}},
 	{charge, "mEq", "", 1, 1, nil},
 	{beats, "beats", "beat", 1, 1, nil},
-	{vials, "vials", "vial", 1, 1, []string{"ampoule", "ampoules"}},
 	{years, "y", "", 1, 1, []string{"yr", "yrs", "year", "years"}},
 	{duration, "s", "", 1, 1, []string{"sec", "secs", "second", "seconds"}},
 	{duration, "min", "", 60, 1, []string{"mins", "minute", "minutes"}},

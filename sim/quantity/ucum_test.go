@@ -88,7 +88,6 @@ var measures = [][][2]string{
 	{{"gtt", "{drops}"}},
 	{{"degrees", "deg"}},
 	{{"%", "%"}},
-	{{"vials", "{vials}"}},
 }
 
 // Conversions agree with an independent implementation.

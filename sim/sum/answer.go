@@ -2,6 +2,7 @@ package sum
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"blanch/sim/quantity"
@@ -20,6 +21,12 @@ type Answer struct {
 	figures int     // how many were, from the first that is not 0
 }
 
+// counted are words behind a count, which is a bare number here.
+var counted = []string{"times", "-fold", "fold", "x", "vials", "vial", "ampoules", "ampoule", "parts", "part"}
+
+// Counts says that a word is one that a count may have behind it.
+func Counts(word string) bool { return slices.Contains(counted, strings.ToLower(word)) }
+
 // Read reads an answer as people write it: "13.1 ml/hr", "16mcg/ml", "4 times".
 // The error says why it cannot be taken; what could be read in two ways, such
 // as "1,000" and "13,1", is refused and never guessed. A number without a unit
@@ -30,8 +37,8 @@ func Read(text string) (Answer, error) {
 	if t := strings.TrimSuffix(s, "."); t != s && t != "" && (t[len(t)-1] < '0' || t[len(t)-1] > '9') {
 		s = t // a full stop behind the unit
 	}
-	for _, times := range []string{"times", "-fold", "fold", "x"} {
-		if t, ok := strings.CutSuffix(strings.ToLower(s), times); ok && t != "" && strings.Trim(t, "0123456789. ") == "" {
+	for _, word := range counted {
+		if t, ok := strings.CutSuffix(strings.ToLower(s), word); ok && t != "" && strings.Trim(t, "0123456789. ") == "" {
 			s = strings.TrimSpace(t)
 			break
 		}

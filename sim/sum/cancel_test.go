@@ -15,11 +15,11 @@ import (
 // operation is a line of working that multiplies or divides.
 var operation = regexp.MustCompile(`^(.+) (x|/) (.+) = (.+)$`)
 
-// codes are our units in UCUM. A unit of activity, a drop or a vial is a bare
+// codes are our units in UCUM. A unit of activity or a drop is a bare
 // count there.
 var codes = map[string]string{
 	"mcg": "ug", "mg": "mg", "g": "g", "mL": "mL", "L": "L", "kg": "kg", "lb": "[lb_av]", "h": "h", "min": "min", "s": "s", "d": "d",
-	"units": "{units}", "unit": "{units}", "gtt": "{drops}", "mEq": "meq", "mm": "mm", "cm": "cm", "%": "%", "vials": "{vials}", "vial": "{vials}",
+	"units": "{units}", "unit": "{units}", "gtt": "{drops}", "mEq": "meq", "mm": "mm", "cm": "cm", "%": "%",
 }
 
 // side reads "about 13.13 mcg/mL" or "(16 mcg/mL)".

@@ -123,17 +123,20 @@ func (s *Sum) times(slip Slip) string {
 	return fmt.Sprintf("%s %s %s", written(s.key, s.Unit), sign, quantity.Number(n))
 }
 
-// Sentence says what was done, to the one who did it; empty when no slip
-// explains the number.
+// Sentence says what was done, to the one who did it, and asks what would tell
+// two slips apart; empty when no slip explains the number.
 func (d Diagnosis) Sentence() string {
-	if len(d.Slips) == 0 {
+	switch len(d.Slips) {
+	case 0:
 		return ""
+	case 1:
+		return d.factored("You have ", "you have ") + d.Slips[0].told() + "."
 	}
-	said := d.tell("You have ", "you have ")
-	if d.times != "" {
-		said = capital(d.times) + ": " + strings.ToLower(said[:1]) + said[1:]
+	said := "Either you have " + d.Slips[0].told()
+	for _, slip := range d.Slips[1:] {
+		said += ", or you have " + slip.told()
 	}
-	return strings.TrimSpace(said + " " + d.Question)
+	return said + ". " + d.Question
 }
 
 // Account says of a number in print how it comes about.
@@ -141,29 +144,22 @@ func (d Diagnosis) Account() string {
 	if len(d.Slips) == 0 {
 		return "No single slip that is known here leads to that number."
 	}
-	said := d.tell("It comes out when one has ", "one has ")
-	if d.times != "" {
-		said = capital(d.times) + ": " + strings.ToLower(said[:1]) + said[1:]
+	said := d.factored("It comes out when one has ", "it comes out when one has ") + d.Slips[0].told()
+	for _, slip := range d.Slips[1:] {
+		said += "; or when one has " + slip.told()
 	}
-	return said
+	return said + "."
 }
 
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
-
-func (d Diagnosis) tell(first, again string) string {
-	if len(d.Slips) == 1 {
-		return first + d.Slips[0].clause + d.Slips[0].where() + "."
+// factored begins a sentence with the key and its factor where there is one.
+func (d Diagnosis) factored(alone, behind string) string {
+	if d.times == "" {
+		return alone
 	}
-	var b strings.Builder
-	b.WriteString("Either " + strings.ToLower(first[:1]) + first[1:])
-	for i, slip := range d.Slips {
-		if i > 0 {
-			b.WriteString(", or " + again)
-		}
-		b.WriteString(slip.clause + slip.where())
-	}
-	return b.String() + "."
+	return strings.ToUpper(d.times[:1]) + d.times[1:] + ": " + behind
 }
+
+func (s Slip) told() string { return s.clause + s.where() }
 
 // where names the step at which a slip left the path.
 func (s Slip) where() string {

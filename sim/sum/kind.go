@@ -103,7 +103,7 @@ var bagWays = [][]string{{"concentration"}, {"amount", "volume"}, {"stock_amount
 
 // person is the inputs about a body weight.
 var person = []Input{
-	{"weight", "body weight", weights, true},
+	{"weight", "body weight, needed where a dose is by the kg", weights, true},
 	{"lb_per_kg", "pounds in a kilogram, where the sum says so", nil, true},
 }
 

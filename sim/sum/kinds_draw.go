@@ -1,6 +1,7 @@
 package sum
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -54,7 +55,7 @@ var drawing = []*Kind{
 			{"total", "drug that is needed", amounts, false},
 			{"per_vial", "drug in one vial", amounts, false},
 		},
-		Ways: [][]string{{"total", "per_vial"}}, Units: []string{"vials", "vials/d"}, Step: 1,
+		Ways: [][]string{{"total", "per_vial"}}, Step: 1,
 		fault: alike("total", "per_vial"),
 		work: func(p *path) value {
 			per := p.take("per_vial", "what a vial holds")
@@ -64,9 +65,8 @@ var drawing = []*Kind{
 			if p.slips("vials rounded down", Rounding, "rounded down, which leaves the last of it out") {
 				whole = math.Floor(n.x)
 			}
-			// A vial a day is counted as a vial is.
-			return p.keep("vials to open", written(n.x, n.unit)+", so "+quantity.Quantity{Value: whole, Unit: p.want}.String()+" must be opened",
-				value{x: whole, unit: p.want, what: "the vials"})
+			return p.keep("vials to open", fmt.Sprintf("%s, so %s must be opened", written(n.x, n.unit), quantity.Number(whole)),
+				value{x: whole, what: "the vials"})
 		},
 	},
 	{

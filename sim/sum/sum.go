@@ -141,8 +141,11 @@ func (s *Sum) solve() error {
 // add keeps a slip that leads to a number one could write down, other than
 // the key itself.
 func (s *Sum) add(slip Slip) {
+	// A billion times too much or too little is nothing but what a difference
+	// of two equal numbers leaves.
+	const farthest = 1e9
 	x := slip.Value.Value
-	if !(x > 0) || math.IsInf(x, 0) || abs(x-s.key) <= 1e-12*s.key {
+	if !(x > s.key/farthest) || x > float64(s.key*farthest) || abs(x-s.key) <= 1e-12*s.key {
 		return
 	}
 	slip.Value.Unit = s.Unit

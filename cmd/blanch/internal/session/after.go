@@ -68,8 +68,12 @@ func (s *Session) ownWords() []Line {
 // workedSums goes through every sum with the numbers of this attempt.
 func (s *Session) workedSums(r *sim.Result) []Line {
 	var out []Line
-	for _, sum := range sums(s.a, r) {
-		out = append(append(out, rows(sum)...), Line{Kind: Row})
+	for i, sum := range sums(s.a, r) {
+		out = append(out, rows(sum)...)
+		if said := diagnosis(s.a, r, r.Answers[i]); said != "" {
+			out = append(out, rows(indented("    ", said))...)
+		}
+		out = append(out, Line{Kind: Row})
 	}
 	if len(out) == 0 {
 		return []Line{told("No sum was asked: what raises them was not done.")}

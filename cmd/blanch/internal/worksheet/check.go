@@ -3,7 +3,6 @@ package worksheet
 import (
 	"errors"
 	"fmt"
-	"math"
 	"strings"
 
 	"blanch/sim/quantity"
@@ -80,7 +79,8 @@ func answer(cell, unit field) (sum.Answer, *Fault) {
 		return a, cell.at(0, "%s", err)
 	}
 	text := strings.TrimSpace(unit.text)
-	if text == "" || text == "x" || text == "times" {
+	// Vials a day are counted as vials are.
+	if text == "" || sum.Counts(strings.TrimSuffix(text, "/day")) {
 		return a, nil
 	}
 	u, err := quantity.ParseUnit(text)
@@ -161,17 +161,24 @@ func fitting(inputs field, want quantity.Unit) []string {
 // judge holds the stated answer against the key, rounded as the row says, or
 // to the last digit that it shows.
 func (row *Row) judge(stated sum.Answer, rounding string) {
-	step := stated.Place()
-	if s, ok := rounded(rounding); ok {
-		step = min(step, s)
+	step, ok := rounded(rounding)
+	if !ok {
+		step = stated.Place()
 	}
 	s, err := row.Sum.To(step)
-	if err != nil {
-		row.Verdict = Differs // not one unit of the last digit is left
+	if err != nil { // rounded so, nothing is left of it
+		row.Verdict = Differs
 		row.Diagnosis = row.Sum.Diagnose(stated)
 		return
 	}
 	row.Sum = s
+	// An answer with more digits than it is rounded to is held to them all.
+	if place := stated.Place(); quantity.Round(stated.Value.Value, step) != stated.Value.Value && place < step {
+		if s, err = s.To(place); err != nil {
+			row.Verdict = Differs
+			return
+		}
+	}
 	m := s.MarkAnswer(stated)
 	switch {
 	case m.Verdict == sum.NoUnit:
@@ -192,7 +199,7 @@ func (row *Row) judge(stated sum.Answer, rounding string) {
 }
 
 // rounded is the step that a row says its answer is rounded to.
-func rounded(text string) (float64, bool) {
+func rounded(text string) (step float64, ok bool) {
 	text = strings.ToLower(text)
 	for _, r := range []struct {
 		word string
@@ -202,5 +209,5 @@ func rounded(text string) (float64, bool) {
 			return r.step, true
 		}
 	}
-	return math.NaN(), false
+	return 0, false
 }
