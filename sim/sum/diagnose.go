@@ -120,7 +120,7 @@ func (s *Sum) times(slip Slip) string {
 	if n < 2 || n > 1e7 || abs(ratio-n) > 1e-9*n {
 		return ""
 	}
-	return fmt.Sprintf("%s %s %s", written(s.key, s.Unit), sign, quantity.Number(n))
+	return fmt.Sprintf("%s %s %s", s.unrounded(), sign, quantity.Number(n))
 }
 
 // Sentence says what was done, to the one who did it, and asks what would tell
@@ -156,8 +156,10 @@ func (d Diagnosis) factored(alone, behind string) string {
 	if d.times == "" {
 		return alone
 	}
-	return strings.ToUpper(d.times[:1]) + d.times[1:] + ": " + behind
+	return capital(d.times) + ": " + behind
 }
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 func (s Slip) told() string { return s.clause + s.where() }
 

@@ -93,10 +93,10 @@ func (s *Sum) stage(stage Stage, text string, from float64, off bool) (StageMark
 	switch target := quantity.Round(from, s.Step); {
 	case off && (from > s.key*implausible || from < s.key/implausible):
 		m.Verdict = Wrong
-		m.Said = fmt.Sprintf("%s is %d times away from what is plausible, or more: stop and look at the step before.", written(from, s.Unit), implausible)
+		m.Said = fmt.Sprintf("%s is %d times away from what is plausible, or more: stop and look at the step before.", capital(written(from, s.Unit)), implausible)
 	case stage == SetDevice && abs(x-target) > 1e-9*target:
 		m.Verdict = Wrong
-		m.Said = fmt.Sprintf("%s is set as %s: rounded half up to %s.", written(from, s.Unit), quantity.Quantity{Value: target, Unit: s.Unit}, quantity.Number(s.Step))
+		m.Said = fmt.Sprintf("%s is set as %s: rounded half up to %s.", capital(written(from, s.Unit)), quantity.Quantity{Value: target, Unit: s.Unit}, quantity.Number(s.Step))
 	case stage == Compute && quantity.Round(x, s.Step) != target:
 		m.Verdict = Wrong
 		m.Said = fmt.Sprintf("What you set up comes to %s.", written(from, s.Unit))

@@ -23,16 +23,21 @@ func (s *Sum) ending() string {
 }
 
 func (s *Sum) ended() string {
-	answer := s.Answer().String()
-	r := quantity.Round(s.key, s.Step/1000)
-	was := quantity.Quantity{Value: r, Unit: s.Unit}.String()
+	was, answer := s.unrounded(), s.Answer().String()
 	if was == answer {
 		return answer
 	}
-	if abs(r-s.key) > 1e-12*s.key {
-		was = "about " + was
-	}
 	return fmt.Sprintf("%s, rounded half up to %s: %s", was, quantity.Number(s.Step), answer)
+}
+
+// unrounded is the key with so many figures that the rounding can be seen.
+func (s *Sum) unrounded() string {
+	r := quantity.Round(s.key, s.Step/1000)
+	text := quantity.Quantity{Value: r, Unit: s.Unit}.String()
+	if abs(r-s.key) > 1e-12*s.key {
+		return "about " + text
+	}
+	return text
 }
 
 // Working is the worked solution as lines of text, with the numbers of this

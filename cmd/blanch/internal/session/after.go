@@ -70,9 +70,7 @@ func (s *Session) workedSums(r *sim.Result) []Line {
 	var out []Line
 	for i, sum := range sums(s.a, r) {
 		out = append(out, rows(sum)...)
-		if said := diagnosis(s.a, r, r.Answers[i]); said != "" {
-			out = append(out, rows(indented("    ", said))...)
-		}
+		out = append(out, diagnosis(s.a, r, r.Answers[i])...)
 		out = append(out, Line{Kind: Row})
 	}
 	if len(out) == 0 {
