@@ -56,8 +56,8 @@ func (e *Engine) inputs(q Question, at Time) *Inputs {
 		if mg := given["amount"].Value / 1000; base == "mcg" && mg >= 1 {
 			given["amount"] = quantity.Of(mg, "mg") // as vials are labelled
 		}
-		if own := quantity.Round(b.VolumeML-ml, 0.1); own > 0 && !b.Withdrawn {
-			given["drug_volume"] = quantity.Of(own, "mL")
+		if own := of(b.VolumeML-ml, 0.1, "mL"); own.Value > 0 && !b.Withdrawn {
+			given["drug_volume"] = own
 		}
 		if d, ok := drug.Named(b.Drug); ok && len(d.Salts) > 0 {
 			given["salt_ratio"] = quantity.Quantity{Value: d.Salts[len(d.Salts)-1].Ratio}

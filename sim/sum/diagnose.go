@@ -32,8 +32,8 @@ func (s *Sum) Diagnose(a Answer) Diagnosis {
 		return d
 	}
 	for _, slip := range s.slips {
-		same := func(t Slip) bool { return t.clause == slip.clause }
-		if !s.hidden(slip) && s.fits(a, slip) && !slices.ContainsFunc(d.Slips, same) {
+		said := func(t Slip) bool { return t.clause == slip.clause }
+		if !s.hidden(slip) && s.fits(a, slip) && !slices.ContainsFunc(d.Slips, said) {
 			d.Slips = append(d.Slips, slip)
 		}
 	}
@@ -55,10 +55,10 @@ func (s *Sum) fits(a Answer, slip Slip) bool {
 			x = in(x, s.Unit, a.Value.Unit)
 			step = in(step, s.Unit, a.Value.Unit)
 		}
-		same := func(step float64) bool {
-			return abs(quantity.Round(x, step)-a.Value.Value) <= 1e-9*abs(a.Value.Value)
+		writes := func(step float64) bool {
+			return near(quantity.Round(x, step), a.Value.Value)
 		}
-		if a.Value.Value != 0 && (same(step) || same(place(x, 3)) || (a.figures > 1 || a.place <= step) && same(a.place)) {
+		if a.Value.Value != 0 && (writes(step) || writes(place(x, 3)) || (a.figures > 1 || a.place <= step) && writes(a.place)) {
 			return true
 		}
 	}
@@ -99,7 +99,7 @@ func (s *Sum) question(a, b Slip) string {
 	one, two := s.way(a), s.way(b)
 	for i := range min(len(one), len(two)) {
 		x, y := one[i].Value, two[i].Value
-		if abs(x.Value-y.Value) > 1e-9*abs(x.Value) {
+		if !near(y.Value, x.Value) {
 			return fmt.Sprintf("What did you have after step %d, %s: %s, or %s?", i+1, one[i].Label, written(x.Value, x.Unit), written(y.Value, y.Unit))
 		}
 	}
@@ -117,7 +117,7 @@ func (s *Sum) times(slip Slip) string {
 		ratio, sign = 1/ratio, "/"
 	}
 	n := quantity.Round(ratio, 1)
-	if n < 2 || n > 1e7 || abs(ratio-n) > 1e-9*n {
+	if n < 2 || n > 1e7 || !near(ratio, n) {
 		return ""
 	}
 	return fmt.Sprintf("%s %s %s", s.unrounded(), sign, quantity.Number(n))

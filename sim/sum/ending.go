@@ -32,7 +32,7 @@ func (s *Sum) slipsAtTheEnd(right *path) {
 		s.add(Slip{Name: "digits of the answer swapped to " + quantity.Number(x), Family: PlaceValue, Stage: Compute, Step: last,
 			clause: fmt.Sprintf("swapped two digits of %s", quantity.Quantity{Value: answer, Unit: s.Unit}), Value: q, also: x})
 	}
-	if down := quantity.Round(s.key-s.Step/2, s.Step); answer-s.key > 1e-9*s.Step && down > 0 && down < answer {
+	if down := quantity.Round(s.key-s.Step/2, s.Step); answer > s.key && !near(answer, s.key) && down > 0 && down < answer {
 		s.add(Slip{Name: "cut off", Family: Rounding, Stage: SetDevice, Step: last + 1,
 			clause: fmt.Sprintf("cut off what stands behind %s where a half and more goes up", quantity.Number(down)), Value: quantity.Quantity{Value: down}, also: down})
 	}

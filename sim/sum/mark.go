@@ -102,7 +102,7 @@ func (s *Sum) allowed() float64 {
 	most := float64(s.Tolerance * s.key)
 	for _, slip := range s.slips {
 		if !s.hidden(slip) {
-			most = min(most, abs(slip.Value.Value-s.key)*0.499)
+			most = min(most, float64(abs(slip.Value.Value-s.key)*0.499))
 		}
 	}
 	return most

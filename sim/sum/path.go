@@ -109,7 +109,7 @@ func (p *path) earlyRounding(label string, v *value) {
 		// Rounding that moves a value by more than a tenth of it is nothing
 		// that anyone does, and rounding that moves nothing is no slip.
 		rounded := quantity.Round(v.x, r.step)
-		if off := abs(rounded - v.x); off > abs(v.x)/10 || p.make == "" && off <= 1e-12*abs(v.x) {
+		if off := abs(rounded - v.x); off > abs(v.x)/10 || p.make == "" && same(rounded, v.x) {
 			continue
 		}
 		q := quantity.Quantity{Value: rounded, Unit: v.unit}

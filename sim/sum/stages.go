@@ -73,7 +73,7 @@ func (s *Sum) MarkStages(a Attempt) (stages []StageMark, met bool) {
 // isKey says that an unrounded value is the key, by either convention for
 // pounds.
 func (s *Sum) isKey(x float64) bool {
-	return abs(x-s.key) <= 1e-9*s.key || abs(x-s.also) <= 1e-9*s.also
+	return near(x, s.key) || near(x, s.also)
 }
 
 // stage marks an answer against the number it had to start from.
@@ -91,10 +91,10 @@ func (s *Sum) stage(stage Stage, text string, from float64, off bool) (StageMark
 	}
 	m.Verdict = Right
 	switch target := quantity.Round(from, s.Step); {
-	case off && (from > s.key*implausible || from < s.key/implausible):
+	case off && (from > float64(s.key*implausible) || from < s.key/implausible):
 		m.Verdict = Wrong
 		m.Said = fmt.Sprintf("%s is %d times away from what is plausible, or more: stop and look at the step before.", capital(written(from, s.Unit)), implausible)
-	case stage == SetDevice && abs(x-target) > 1e-9*target:
+	case stage == SetDevice && !near(x, target):
 		m.Verdict = Wrong
 		m.Said = fmt.Sprintf("%s is set as %s: rounded half up to %s.", capital(written(from, s.Unit)), quantity.Quantity{Value: target, Unit: s.Unit}, quantity.Number(s.Step))
 	case stage == Compute && quantity.Round(x, s.Step) != target:

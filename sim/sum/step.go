@@ -44,7 +44,7 @@ const figures = 4
 // legible writes a value of a step; exact is false when figures were left off.
 func legible(x float64) (text string, exact bool) {
 	r := quantity.Round(x, place(x, figures))
-	return quantity.Number(r), r == x || abs(r-x) <= 1e-12*abs(x)
+	return quantity.Number(r), same(r, x)
 }
 
 // place is the place value of the n-th figure of x, at most 1: a step to round
@@ -65,6 +65,12 @@ func power(n int) float64 {
 	x, _ := strconv.ParseFloat("1e"+strconv.Itoa(n), 64)
 	return x
 }
+
+// near says that two numbers differ by no more than reading and converting
+// them can leave; same, by no more than the last bits of a division.
+func near(x, y float64) bool { return abs(x-y) <= float64(1e-9*abs(y)) }
+
+func same(x, y float64) bool { return abs(x-y) <= float64(1e-12*abs(y)) }
 
 func abs(x float64) float64 {
 	if x < 0 {

@@ -145,7 +145,7 @@ func (s *Sum) add(slip Slip) {
 	// of two equal numbers leaves.
 	const farthest = 1e9
 	x := slip.Value.Value
-	if !(x > s.key/farthest) || x > float64(s.key*farthest) || abs(x-s.key) <= 1e-12*s.key {
+	if !(x > s.key/farthest) || x > float64(s.key*farthest) || same(x, s.key) {
 		return
 	}
 	slip.Value.Unit = s.Unit

@@ -34,7 +34,7 @@ func (s *Sum) ended() string {
 func (s *Sum) unrounded() string {
 	r := quantity.Round(s.key, s.Step/1000)
 	text := quantity.Quantity{Value: r, Unit: s.Unit}.String()
-	if abs(r-s.key) > 1e-12*s.key {
+	if !same(r, s.key) {
 		return "about " + text
 	}
 	return text
