@@ -15,13 +15,13 @@ func (s *Sum) slipsAtTheEnd(right *path) {
 		s.add(Slip{Name: name, Family: f, Stage: stage, Step: last, clause: clause,
 			Value: quantity.Quantity{Value: float64(s.key * factor)}, also: float64(s.also * factor)})
 	}
-	if !right.grand && s.hasMass() {
-		one("1000 too many", UnitFactor, SetUp, 1000, "mixed up mg and mcg: multiplied by 1000")
-		one("1000 too few", UnitFactor, SetUp, 1/1000.0, "mixed up mg and mcg: divided by 1000")
+	if !right.grand && s.hasMass() && !s.Unit.IsZero() {
+		one("1000 too many", UnitFactor, SetUp, 1000, "mixed up mg and mcg, which makes it 1000 times too much")
+		one("1000 too few", UnitFactor, SetUp, 1/1000.0, "mixed up mg and mcg, which makes it 1000 times too little")
 	}
-	if !right.sixty && s.hasTime() {
-		one("60 too many", UnitFactor, SetUp, 60, "mixed up minutes and hours: multiplied by 60")
-		one("60 too few", UnitFactor, SetUp, 1/60.0, "mixed up minutes and hours: divided by 60")
+	if !right.sixty && s.hasTime() && !s.Unit.IsZero() {
+		one("60 too many", UnitFactor, SetUp, 60, "mixed up minutes and hours, which makes it 60 times too much")
+		one("60 too few", UnitFactor, SetUp, 1/60.0, "mixed up minutes and hours, which makes it 60 times too little")
 	}
 	one("point to the right", PlaceValue, Compute, 10, "put the decimal point one place too far to the right")
 	one("point to the left", PlaceValue, Compute, 1/10.0, "put the decimal point one place too far to the left")
@@ -34,7 +34,7 @@ func (s *Sum) slipsAtTheEnd(right *path) {
 	}
 	if down := quantity.Round(s.key-s.Step/2, s.Step); answer > s.key && !near(answer, s.key) && down > 0 && down < answer {
 		s.add(Slip{Name: "cut off", Family: Rounding, Stage: SetDevice, Step: last + 1,
-			clause: fmt.Sprintf("cut off what stands behind %s where a half and more goes up", quantity.Number(down)), Value: quantity.Quantity{Value: down}, also: down})
+			clause: fmt.Sprintf("cut off the digits behind %s, where a half and more goes up", quantity.Number(down)), Value: quantity.Quantity{Value: down}, also: down})
 	}
 	// Nobody moves a number by more than a twentieth in the name of rounding.
 	before := answer
@@ -46,7 +46,7 @@ func (s *Sum) slipsAtTheEnd(right *path) {
 		if r.step > s.Step && coarse != before && coarse != answer && abs(coarse-s.key) < s.key/20 {
 			before = coarse
 			s.add(Slip{Name: "rounded to " + r.word, Family: Rounding, Stage: SetDevice, Step: last + 1,
-				clause: fmt.Sprintf("rounded to %s, where the answer is wanted to %s", r.word, quantity.Number(s.Step)), Value: quantity.Quantity{Value: coarse}, also: coarse})
+				clause: fmt.Sprintf("rounded to %s, where the answer is wanted to %s", r.word, quantity.Quantity{Value: s.Step, Unit: s.Unit}), Value: quantity.Quantity{Value: coarse}, also: coarse})
 		}
 	}
 }

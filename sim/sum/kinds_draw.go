@@ -34,9 +34,8 @@ var drawing = []*Kind{
 			}
 			h := p.into("drug in the stock", p.take("have", "what the stock holds"), measure)
 			v := p.into("volume of the stock", p.take("in", "the volume of the stock"), "mL")
-			times := p.over("dose over what the stock holds", d, h, "", flip|turn)
-			times.what = "how many times the dose holds it"
-			return p.times("volume to draw up", v, times, "mL", forget)
+			c := p.over("concentration of the stock", h, v, measure+"/mL", forget|flip)
+			return p.over("volume to draw up", d, c, "mL", flip)
 		},
 	},
 	{

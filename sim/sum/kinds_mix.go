@@ -52,10 +52,11 @@ var mixing = []*Kind{
 			c := p.take("stock", "the concentration of the stock")
 			v := p.into("volume of stock", p.take("stock_volume", "the volume of the stock"), "mL")
 			d := p.into("volume of diluent", p.take("diluent", "the volume of the diluent"), "mL")
-			all := p.plus("volume in all", v, d, "+", v.x+d.x)
+			x := v.x + d.x
 			if p.slips("drug volume not counted", DrugVolume, "divided by the diluent alone, without the volume of the stock") {
-				all.x = d.x
+				x = d.x
 			}
+			all := p.plus("volume in all", v, d, "+", x)
 			share := p.over("share of stock in the mix", v, all, "", flip)
 			return p.times("concentration", c, share, c.unit.String(), forget)
 		},
@@ -125,18 +126,17 @@ func salts(name, says, from, means string, work func(p *path, v, r value) value)
 
 // together is the volume of a bag with that of the drug in it.
 func (p *path) together(v, d value) value {
-	all := p.plus("volume in all", v, d, "+", v.x+d.x)
+	x := v.x + d.x
 	if p.slips("drug volume not counted", DrugVolume, "left out the volume of the drug") {
-		all.x = v.x
+		x = v.x
 	}
 	if p.slips("drug volume taken away", DrugVolume, "taken the volume of the drug away from that of the bag") {
-		all.x = v.x - d.x
+		x = v.x - d.x
 	}
 	if p.slips("stock volume for final volume", WrongDatum, "divided by the volume of the drug in place of the final volume") {
-		all.x = d.x
+		x = d.x
 	}
-	all.what = "the volume in all"
-	return all
+	return p.plus("volume in all", v, d, "+", x)
 }
 
 // sameMeasure wants an answer whose measure is that of the first of some

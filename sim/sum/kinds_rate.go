@@ -59,11 +59,10 @@ var rates = []*Kind{
 			rate := p.take("rate", "the old rate")
 			times := p.over("change of the dose", now, old, "", flip)
 			times.what = "the change of the dose"
-			r := p.times("new rate", rate, times, rate.unit.String(), twice)
 			if p.slips("dose added to the rate", WrongDatum, "added the change of the dose to the rate") {
-				r.x = rate.x + now.x - old.x
+				times.x = (rate.x + now.x - old.x) / rate.x
 			}
-			return r
+			return p.times("new rate", rate, times, rate.unit.String(), twice)
 		},
 	},
 	{
@@ -83,11 +82,10 @@ var rates = []*Kind{
 			now := p.into("new rate", p.take("new_rate", "the new rate"), old.unit.String())
 			times := p.over("change of the rate", now, old, "", flip)
 			times.what = "the change of the rate"
-			v := p.times("new dose", d, times, d.unit.String(), twice)
 			if p.slips("rate added to the dose", WrongDatum, "added the change of the rate to the dose") {
-				v.x = d.x + now.x - old.x
+				times.x = (d.x + now.x - old.x) / d.x
 			}
-			return v
+			return p.times("new dose", d, times, d.unit.String(), twice)
 		},
 	},
 	{
@@ -106,7 +104,7 @@ var rates = []*Kind{
 			c := p.take("concentration", "the concentration that hangs")
 			told := p.into("concentration told", p.take("told", "the concentration that the pump was told"), c.unit.String())
 			times := p.over("times too strong", c, told, "", flip)
-			times.what = "how many times too strong the bag is"
+			times.what = "the ratio of the two concentrations"
 			return p.times("dose that runs", d, times, d.unit.String(), forget|twice)
 		},
 	},

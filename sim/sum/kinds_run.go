@@ -47,20 +47,18 @@ var running = []*Kind{
 			lasts := p.runOut()
 			lead := p.take("lead", "the time before the end")
 			unit := p.want.String()
-			minutes := lead.unit != lasts.unit
-			before := lead.x
-			lead = p.into("time before the end", lead, lasts.unit.String())
-			if minutes && unit == "h" && p.slips("minutes as hundredths", UnitFactor, "written the minutes behind the point, as hundredths of an hour") {
-				lead.x = before / 100
+			if lead.unit == quantity.MustUnit("min") && unit == "h" && p.slips("minutes as hundredths", UnitFactor, "written the minutes behind the point, as hundredths of an hour") {
+				lead.x = lead.x * 60 / 100
 			}
-			left := p.plus("time until it must hang", lasts, lead, "-", lasts.x-lead.x)
+			lead = p.into("time before the end", lead, lasts.unit.String())
+			x := lasts.x - lead.x
 			if p.slips("time before the end forgotten", WrongDatum, "left out the time before the end") {
-				left.x = lasts.x
+				x = lasts.x
 			}
 			if p.slips("time before the end added", Inverted, "added the time before the end where one takes it away") {
-				left.x = lasts.x + lead.x
+				x = lasts.x + lead.x
 			}
-			return left
+			return p.plus("time until it must hang", lasts, lead, "-", x)
 		},
 	},
 	{
@@ -137,10 +135,11 @@ var running = []*Kind{
 				x = dose.PathMM(d.x, 90-a.x)
 			}
 			way := p.record("way to the vein", written(d.x, d.unit)+" / sin("+written(a.x, a.unit)+") = "+written(x, d.unit), value{x: x, unit: d.unit, what: "the way to the vein"})
-			in := p.plus("length in the vein", l, way, "-", l.x-way.x)
+			inside := l.x - way.x
 			if p.slips("outside for inside", WrongDatum, "taken the part outside the vein for the part inside") {
-				in.x = way.x
+				inside = way.x
 			}
+			in := p.plus("length in the vein", l, way, "-", inside)
 			share := p.over("share", in, l, "", flip|kept)
 			return p.times("share in hundredths", share, value{x: 100, unit: quantity.MustUnit("%"), what: "100 %"}, "%", 0)
 		},

@@ -141,7 +141,7 @@ const (
 
 func (p *path) times(label string, a, b value, unit string, m may) value {
 	x := float64(a.x * b.x)
-	if m&forget != 0 && p.slips(b.what+" forgotten", familyOf(b), "left out %s", b.what) {
+	if m&forget != 0 && p.slips(b.what+" forgotten", familyOf(b), "left out %s", leftOut(b)) {
 		x = a.x
 	}
 	if m&twice != 0 && p.slips(b.what+" twice", familyOf(b), "multiplied by %s twice", b.what) {
@@ -157,7 +157,7 @@ func (p *path) times(label string, a, b value, unit string, m may) value {
 // over divides. With no unit the result is a bare number.
 func (p *path) over(label string, a, b value, unit string, m may) value {
 	x := a.x / b.x
-	if m&forget != 0 && p.slips(b.what+" forgotten", familyOf(b), "left out %s", b.what) {
+	if m&forget != 0 && p.slips(b.what+" forgotten", familyOf(b), "left out %s", leftOut(b)) {
 		x = a.x
 	}
 	if m&twice != 0 && p.slips(b.what+" twice", familyOf(b), "divided by %s twice", b.what) {
@@ -196,8 +196,19 @@ func (p *path) plus(label string, a, b value, sign string, x float64) value {
 		value{x: x, unit: a.unit, what: "the " + label, made: true})
 }
 
+// leftOut names a number that was left out, and what that takes for granted.
+func leftOut(v value) string {
+	if v.what == weighed {
+		return v.what + ", as if a kilogram were the whole patient"
+	}
+	return v.what
+}
+
+// weighed is the body weight, as sentences call it.
+const weighed = "the weight"
+
 func familyOf(v value) Family {
-	if v.what == "the weight" {
+	if v.what == weighed {
 		return UnitFactor
 	}
 	return WrongDatum

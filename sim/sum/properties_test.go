@@ -122,7 +122,7 @@ func TestTheForgottenSixtyMeetsTheForgottenWeightAt60KG(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := "Either you have left out the weight, in step 1 (dose of the whole patient), or you have left out the 60 min in 1 h, in step 2 (dose in an hour). " +
+	want := "Either you have left out the weight, as if a kilogram were the whole patient, in step 1 (dose of the whole patient), or you have left out the 60 min in 1 h, in step 2 (dose in an hour). " +
 		"What did you have after step 1, dose of the whole patient: 0.1 mcg/min, or 6 mcg/min?"
 	if got := s.Mark("0.375 mL/h").Diagnosis.Sentence(); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)

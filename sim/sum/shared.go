@@ -4,10 +4,10 @@ import "blanch/sim/quantity"
 
 // weight is the body weight in kg.
 func (p *path) weight() value {
-	w := p.take("weight", "the weight")
+	w := p.take("weight", weighed)
 	if w.unit == quantity.MustUnit("lb") {
 		w = p.into("weight in kg", w, "kg")
-		w.what = "the weight"
+		w.what = weighed
 		return w
 	}
 	if p.slips("kilograms as pounds", UnitFactor, "taken the kilograms for pounds") {
@@ -48,7 +48,7 @@ func (p *path) strengthOf(measure string) value {
 			if p.slips("drug volume counted", DrugVolume, "counted the volume of the drug, where the label reckons by the volume of the bag") {
 				v.x += d.x
 			}
-			if p.slips("stock volume for final volume", WrongDatum, "divided by the volume that the drug came in in place of the final volume") {
+			if p.slips("stock volume for final volume", WrongDatum, "divided by the drug's own volume in place of that of the bag") {
 				v = d
 			}
 		}

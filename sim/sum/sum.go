@@ -131,11 +131,22 @@ func (s *Sum) solve() error {
 		if both {
 			also = s.run(o.name, s.otherPounds()).x
 		}
-		s.add(Slip{Name: o.name, Family: o.family, Step: o.step, clause: o.clause, steps: wrong.path.steps,
+		s.add(Slip{Name: o.name, Family: o.family, Step: s.parting(wrong.path.steps, o.step), clause: o.clause, steps: wrong.path.steps,
 			Value: quantity.Quantity{Value: wrong.x, Unit: s.Unit}, also: also})
 	}
 	s.slipsAtTheEnd(right.path)
 	return nil
+}
+
+// parting is the first step at which a wrong way has another value than the
+// right one.
+func (s *Sum) parting(wrong []Step, offered int) int {
+	for i := range min(len(wrong), len(s.steps)) {
+		if !same(wrong[i].Value.Value, s.steps[i].Value.Value) {
+			return i + 1
+		}
+	}
+	return offered
 }
 
 // add keeps a slip that leads to a number one could write down, other than
