@@ -36,6 +36,10 @@ or "nearest" and one of whole, tenth, hundredth and thousandth; otherwise the
 answer is held to its last digit. Half goes up. Weights in pounds pass by 2.2
 and by 2.20462 lb to the kg.
 
+Notation that is known to be misread is told as a note (Institute for Safe
+Medication Practices, list of error-prone abbreviations, symbols and dose
+designations).
+
 The exit code is 1 when a row differs or cannot be read. This checks the
 arithmetic of a sheet, not whether a dose is right: that is for local policy
 and licensed practice.`,

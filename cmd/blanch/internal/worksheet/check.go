@@ -51,7 +51,7 @@ func Check(src []byte) ([]Row, error) {
 }
 
 func check(r record) Row {
-	row := Row{ID: strings.TrimSpace(r.fields["id"].text), Line: r.line}
+	row := Row{ID: strings.Join(strings.Fields(r.fields["id"].text), " "), Line: r.line}
 	if row.Fault = r.fault; row.Fault != nil {
 		return row
 	}

@@ -116,6 +116,7 @@ func TestWhatCannotBeReadSaysWhere(t *testing.T) {
 		{"id;kind;inputs;answer;unit\n", "parted by something else than commas"},
 		{"id,id,kind,inputs,answer,unit\n", "the column id stands twice"},
 		{head + "a,rate,dose=\"8\",1,mL,\n", "2:13: the row is no CSV"},
+		{head + "a,\x1b[2J,b,1,mL,\n", "2:3: the character U+001B does not print"},
 		{head + "a,\xff,b,1,mL,\n", "not UTF-8"},
 	} {
 		if _, err := Check([]byte(c.src)); err == nil || !strings.Contains(err.Error(), c.says) {

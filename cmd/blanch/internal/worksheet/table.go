@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -53,6 +54,9 @@ func records(src []byte) ([]record, error) {
 		return nil, &Fault{1, 1, "the file is not UTF-8 text: save the table as CSV in UTF-8"}
 	}
 	lines := bytes.Split(src, []byte("\n"))
+	if f := unprintable(lines); f != nil {
+		return nil, f
+	}
 	r := csv.NewReader(bytes.NewReader(src))
 	r.FieldsPerRecord = -1
 	var names []string
@@ -98,6 +102,20 @@ func records(src []byte) ([]record, error) {
 		return nil, &Fault{1, 1, "the file is empty: its first row names the columns " + strings.Join(needed, ",") + ",rounding"}
 	}
 	return out, nil
+}
+
+// unprintable finds a character that could not be shown again.
+func unprintable(lines [][]byte) *Fault {
+	for i, l := range lines {
+		column := 0
+		for _, c := range string(l) {
+			column++
+			if c != '\t' && c != '\r' && !unicode.IsPrint(c) && !unicode.Is(unicode.Zs, c) {
+				return &Fault{i + 1, column, fmt.Sprintf("the character %U does not print: take it out", c)}
+			}
+		}
+	}
+	return nil
 }
 
 // header reads the names of the columns.
