@@ -1,7 +1,6 @@
 package sum
 
 import (
-	"fmt"
 	"strings"
 
 	"blanch/sim/quantity"
@@ -9,11 +8,14 @@ import (
 
 // into converts a value to another unit, one factor a step.
 func (p *path) into(label string, v value, unit string) value {
-	to := strings.Split(quantity.MustUnit(unit).String(), "/")
+	if v.unit == p.unit(unit) {
+		return v
+	}
+	to := strings.Split(p.unit(unit).String(), "/")
 	from := strings.Split(v.unit.String(), "/")
 	for i := range from {
 		for j := range to {
-			a, b := quantity.MustUnit(from[i]), quantity.MustUnit(to[j])
+			a, b := p.unit(from[i]), p.unit(to[j])
 			if (i == 0) != (j == 0) || !a.Same(b) || a == b {
 				continue
 			}
@@ -36,7 +38,7 @@ func singular(u quantity.Unit) string {
 
 // factor is how many of the smaller of two units make the larger.
 func (p *path) factor(a, b quantity.Unit) (many float64, small, large quantity.Unit) {
-	kg, lb := quantity.MustUnit("kg"), quantity.MustUnit("lb")
+	kg, lb := p.unit("kg"), p.unit("lb")
 	if a.Same(kg) {
 		return p.pounds, lb, kg
 	}
@@ -64,7 +66,7 @@ func (p *path) scale(label string, v value, many float64, unit string, up bool, 
 	x := right
 	if many == p.pounds {
 		// The names are the same by either convention.
-		to := quantity.MustUnit(strings.Split(to, "/")[0])
+		to := p.unit(strings.Split(to, "/")[0])
 		if p.slips("pounds and kilograms mixed up", UnitFactor, "taken %s for %s", plain(v.unit), plain(to)) {
 			x = v.x
 		}
@@ -85,12 +87,16 @@ func (p *path) scale(label string, v value, many float64, unit string, up bool, 
 			x = turned
 		}
 	}
-	out := value{x: x, unit: quantity.MustUnit(to), what: v.what}
-	by := n + " " + unit
-	if !up {
-		by = "(" + by + ")"
+	out := value{x: x, unit: p.unit(to), what: v.what}
+	line := ""
+	if p.make == "" {
+		by := n + " " + unit
+		if !up {
+			by = "(" + by + ")"
+		}
+		line = written(v.x, v.unit) + " " + sign + " " + by + " = " + written(x, out.unit)
 	}
-	return p.record(label, fmt.Sprintf("%s %s %s = %s", written(v.x, v.unit), sign, by, written(x, out.unit)), out)
+	return p.record(label, line, out)
 }
 
 // plain is a unit of weight in words.

@@ -30,6 +30,7 @@ type path struct {
 	pounds float64 // in a kilogram
 	make   string  // the slip to make; empty for none
 
+	units  map[string]quantity.Unit // read already, for all runs of one sum
 	steps  []Step
 	offers []offer
 	names  map[string]int
@@ -49,6 +50,16 @@ func (p *path) slips(name string, family Family, clause string, args ...any) boo
 		return false
 	}
 	return p.make == name
+}
+
+// unit reads a unit once.
+func (p *path) unit(text string) quantity.Unit {
+	u, ok := p.units[text]
+	if !ok {
+		u = quantity.MustUnit(text)
+		p.units[text] = u
+	}
+	return u
 }
 
 // has says that an input was given.
@@ -113,6 +124,9 @@ func (p *path) earlyRounding(label string, v *value) {
 			continue
 		}
 		q := quantity.Quantity{Value: rounded, Unit: v.unit}
+		if p.make != "" && !strings.HasPrefix(p.make, early) {
+			continue // another slip is made
+		}
 		if p.slips(early+label+" to "+r.word, Rounding, "rounded to %s before the end", q) {
 			v.x = rounded
 		}
@@ -121,9 +135,6 @@ func (p *path) earlyRounding(label string, v *value) {
 
 // keep writes down a step.
 func (p *path) keep(label, line string, v value) value {
-	if p.make != "" {
-		line = ""
-	}
 	p.steps = append(p.steps, Step{Label: label, Line: line, Value: quantity.Quantity{Value: v.x, Unit: v.unit}})
 	return v
 }
@@ -150,8 +161,8 @@ func (p *path) times(label string, a, b value, unit string, m may) value {
 	if m&turn != 0 && !b.made && p.slips("divided by "+b.what, Inverted, "divided by %s where one multiplies", b.what) {
 		x = a.x / b.x
 	}
-	out := value{x: x, unit: quantity.MustUnit(unit), what: "the " + label}
-	return p.record(label, fmt.Sprintf("%s x %s = %s", written(a.x, a.unit), written(b.x, b.unit), written(x, out.unit)), out)
+	out := value{x: x, unit: p.unit(unit), what: "the " + label}
+	return p.record(label, p.line(a, "x", b, out), out)
 }
 
 // over divides. With no unit the result is a bare number.
@@ -171,13 +182,24 @@ func (p *path) over(label string, a, b value, unit string, m may) value {
 	}
 	out := value{x: x, what: "the " + label, made: true}
 	if unit != "" {
-		out.unit = quantity.MustUnit(unit)
+		out.unit = p.unit(unit)
 	}
-	line := fmt.Sprintf("%s / %s = %s", written(a.x, a.unit), divisor(b), written(x, out.unit))
 	if m&kept != 0 {
-		return p.keep(label, line, out)
+		return p.keep(label, p.line(a, "/", b, out), out)
 	}
-	return p.record(label, line, out)
+	return p.record(label, p.line(a, "/", b, out), out)
+}
+
+// line is a step as text; a wrong way has none.
+func (p *path) line(a value, sign string, b, out value) string {
+	if p.make != "" {
+		return ""
+	}
+	by := written(b.x, b.unit)
+	if sign == "/" {
+		by = divisor(b)
+	}
+	return written(a.x, a.unit) + " " + sign + " " + by + " = " + written(out.x, out.unit)
 }
 
 // divisor puts a unit that divides into brackets, so that a line has one
@@ -192,8 +214,8 @@ func divisor(v value) string {
 // plus adds, or with a minus takes away. Rounding early what was rounded
 // early before would be the same slip twice.
 func (p *path) plus(label string, a, b value, sign string, x float64) value {
-	return p.keep(label, fmt.Sprintf("%s %s %s = %s", written(a.x, a.unit), sign, written(b.x, b.unit), written(x, a.unit)),
-		value{x: x, unit: a.unit, what: "the " + label, made: true})
+	out := value{x: x, unit: a.unit, what: "the " + label, made: true}
+	return p.keep(label, p.line(a, sign, b, out), out)
 }
 
 // leftOut names a number that was left out, and what that takes for granted.

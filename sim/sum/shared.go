@@ -1,11 +1,9 @@
 package sum
 
-import "blanch/sim/quantity"
-
 // weight is the body weight in kg.
 func (p *path) weight() value {
 	w := p.take("weight", weighed)
-	if w.unit == quantity.MustUnit("lb") {
+	if w.unit == p.unit("lb") {
 		w = p.into("weight in kg", w, "kg")
 		w.what = weighed
 		return w

@@ -27,6 +27,7 @@ type Sum struct {
 	also  float64 // the key by the other convention for pounds
 	steps []Step
 	slips []Slip
+	units map[string]quantity.Unit // while it is solved
 }
 
 // InputError is a fault in what a sum was given.
@@ -107,6 +108,8 @@ func (k *Kind) Needs() string {
 
 // solve runs the program for the key and then for every slip.
 func (s *Sum) solve() error {
+	s.units = map[string]quantity.Unit{}
+	defer func() { s.units = nil }()
 	right := s.run("", s.pounds())
 	s.key, s.also, s.steps = right.x, right.x, right.path.steps
 	if !(s.key > 0) || math.IsInf(s.key, 0) {
@@ -179,7 +182,7 @@ type outcome struct {
 }
 
 func (s *Sum) run(slip string, pounds float64) outcome {
-	p := &path{given: s.given, want: s.Unit, pounds: pounds, make: slip, names: map[string]int{}}
+	p := &path{given: s.given, want: s.Unit, pounds: pounds, make: slip, units: s.units, names: map[string]int{}}
 	v := s.Kind.work(p)
 	if !s.Unit.IsZero() {
 		v = p.into("the same in "+s.Unit.String(), v, s.Unit.String())
