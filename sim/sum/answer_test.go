@@ -120,6 +120,17 @@ func TestAMissingUnitIsNotAWrongNumber(t *testing.T) {
 	}
 }
 
+// A number that is the key but for its rounding, with the unit of another
+// size.
+func TestTheRightNumberWithAnotherUnit(t *testing.T) {
+	if m := lastsOf(t).Mark("20.1 min"); m.Diagnosis.Sentence() != "You have written the right number with another unit, min for h." {
+		t.Errorf("20.1 min: %q", m.Diagnosis.Sentence())
+	}
+	if m := lastsOf(t).Mark("19 min"); m.Verdict != Wrong || m.Diagnosis.Slips != nil {
+		t.Errorf("19 min: %q", m.Diagnosis.Sentence())
+	}
+}
+
 // A count is a bare number, with or without a word behind it.
 func TestACountIsABareNumber(t *testing.T) {
 	k, _ := Named("vials")

@@ -26,7 +26,8 @@ func (s *Sum) Diagnose(a Answer) Diagnosis {
 	if !a.Value.Unit.Same(s.Unit) || s.isRight(a.Value) {
 		return d
 	}
-	if bare := (quantity.Quantity{Value: a.Value.Value, Unit: s.Unit}); a.Value.Unit != s.Unit && s.isRight(bare) {
+	// Within a hundredth of the key the number is meant to be the key.
+	if off := abs(a.Value.Value - s.key); a.Value.Unit != s.Unit && off <= s.key/100 {
 		d.Slips = append(d.Slips, Slip{Name: "unit", Family: UnitFactor, Stage: SetDevice, Step: len(s.steps), Label: s.steps[len(s.steps)-1].Label,
 			Value: a.Value, steps: s.steps, clause: fmt.Sprintf("written the right number with another unit, %s for %s", a.Value.Unit, s.Unit)})
 		return d

@@ -65,6 +65,13 @@ func (s *Session) ownWords() []Line {
 	return out
 }
 
+// Sums is every sum of an attempt that is over, with what led to a wrong
+// answer.
+func (s *Session) Sums() []Line {
+	s.Finish()
+	return s.workedSums(s.e.Result())
+}
+
 // workedSums goes through every sum with the numbers of this attempt.
 func (s *Session) workedSums(r *sim.Result) []Line {
 	var out []Line
