@@ -39,7 +39,8 @@ func (p *path) strengthOf(measure string) value {
 		}
 		c = p.over("concentration", drug, total, unit, flip)
 	default:
-		a := p.into("drug in the bag", p.take("amount", "the amount"), measure)
+		labelled := p.take("amount", "the amount")
+		a := p.into("drug in the bag", labelled, measure)
 		v := p.into("volume of the bag", p.take("volume", "the volume"), "mL")
 		if p.has("drug_volume") {
 			d := p.into("volume of the drug", p.take("drug_volume", "the volume of the drug"), "mL")
@@ -58,6 +59,9 @@ func (p *path) strengthOf(measure string) value {
 			if p.slips("base for salt", WrongDatum, "turned the amount from base into salt") {
 				a.x = float64(a.x * r)
 			}
+		}
+		if a.unit != labelled.unit && p.slips("the volume over the labelled amount", Inverted, "divided the volume by the amount as it is labelled, upside down") {
+			a.x = v.x * v.x / labelled.x
 		}
 		c = p.over("concentration", a, v, unit, flip)
 	}

@@ -11,7 +11,8 @@ import (
 	"blanch/sim/quantity"
 )
 
-// Sum is one sum with its numbers. It is never changed once it is made.
+// Sum is one sum with its numbers. Nothing here changes it once it is made;
+// only Tolerance is for the caller to set.
 type Sum struct {
 	Kind *Kind
 	Unit quantity.Unit // of the answer
