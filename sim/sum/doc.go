@@ -16,9 +16,9 @@
 //		"amount": quantity.Of(4, "mg"),
 //		"volume": quantity.Of(250, "mL"),
 //	}, quantity.Unit{})
-//	m := s.Mark("1575 mL/h") // 26.25 x 60
-//	m.Verdict                // Wrong
-//	m.Sentence()             // You have multiplied by 60 twice, in step 3 ...
+//	m := s.Mark("1575 mL/h")
+//	m.Verdict              // Wrong
+//	m.Diagnosis.Sentence() // 26.25 mL/h x 60: you have multiplied by 60 twice, in step 4 (dose in an hour).
 //
 // Nothing is rounded before the end. The answer is then rounded half up, once,
 // to what the device takes: the step of a pump, the graduation of a syringe.
