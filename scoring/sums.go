@@ -104,6 +104,13 @@ func (m *Marker) Key(run *sim.Result, a sim.AnswerRecord) (key quantity.Quantity
 	return key, kg
 }
 
+// Right says that an answer of a run is right under the marker's policy.
+func (m *Marker) Right(run *sim.Result, a sim.AnswerRecord) bool {
+	r := &record{Result: run, policy: m.policy}
+	a.Key = r.keyUnder(a)
+	return a.At < sim.Never && r.isRight(a)
+}
+
 // offBy is how far an answer is from its key, in the key's unit. It is false
 // when the answer cannot be held against the key: no unit, or another kind.
 func offBy(a sim.AnswerRecord) (float64, bool) {

@@ -71,6 +71,7 @@ type AnswerRecord struct {
 	Sum     Sum
 	Key     quantity.Quantity // computed by the engine when the sum was asked
 	Working string            // how the key comes about, in this run's own numbers
+	From    *Inputs           // what it was reckoned from; never changed
 	Raw     string
 	Given   quantity.Quantity
 	Asked   Time

@@ -18,7 +18,7 @@ func (e *Engine) raiseSums(action string, at Time) {
 		if !ok {
 			continue
 		}
-		e.sums = append(e.sums, AnswerRecord{ID: q.ID, Sum: q.What, Key: key, Working: working, Asked: at, At: Never, Entry: len(e.journal)})
+		e.sums = append(e.sums, AnswerRecord{ID: q.ID, Sum: q.What, Key: key, Working: working, From: e.inputs(q, at), Asked: at, At: Never, Entry: len(e.journal)})
 		e.note(Entry{At: at, Kind: Asked, Subject: q.ID, Word: q.Text, Unit: q.Point})
 	}
 }

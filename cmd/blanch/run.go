@@ -29,7 +29,8 @@ const exitCodes = `Exit codes:
   0  all is well; an attempt that was left with quit is saved and counts as well,
      and so does watching that is ended with Ctrl-C
   1  check found faults (with --strict, warnings too), the verdict of try has a
-     fault, a calibration row failed, or a replay differs from what was stored
+     fault, a calibration row failed, a row of sums differs or cannot be read, or
+     a replay differs from what was stored
   2  the command was not understood
   3  a file cannot be read, is in use, was refused with the reasons shown, or
      stands where a new one would be written
@@ -128,7 +129,7 @@ func (p *program) root() *cobra.Command {
 		p.casesCommand(), p.playCommand(&how), p.resumeCommand(&how), p.otherHour(p.replayCommand()),
 		p.policiesCommand(), p.policyCommand(),
 		p.checkCommand(), p.tryCommand(), p.explainCommand(), p.schemaCommand(), p.newCommand(), p.previewCommand(),
-		p.guideCommand(), p.actionsCommand(), p.calibrationCommand(), p.assumptionsCommand(),
+		p.guideCommand(), p.actionsCommand(), p.calibrationCommand(), p.assumptionsCommand(), p.sumsCommand(),
 		&cobra.Command{Use: "exit-codes", Short: "What the exit codes mean", Long: strings.TrimRight(exitCodes, "\n")},
 	)
 	return root

@@ -128,7 +128,7 @@ func TestAPlayOnTheScreen(t *testing.T) {
 	p.do("mix", "4 mg", "250 mL", "").see("sum open: concentration")
 	p.press("b").see("sum: concentration").press("Home", "Enter").see("Your answer in mcg/mL").press("=16 mcg/mL", "Enter").see("you gave 16 mcg/mL").press("Escape")
 	p.do("label") // there is one bag, so it is not asked for
-	p.do("hang", "").press("Escape").see("go on with the case").press("Escape")
+	p.do("hang", "").see("sum open: rate").press("Escape").see("go on with the case").press("Escape")
 	p.do("prime").do("set", "", "11 mL/h")
 	p.do("primed to the tip")
 	p.do("let it run").see("running")

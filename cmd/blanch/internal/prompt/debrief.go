@@ -49,7 +49,7 @@ func (f *Face) debrief(s *session.Session, draft string) error {
 // afterwards lets the attempt be read until whoever reads it has enough. The
 // attempt is finished, so leaving in any way is no loss.
 func (f *Face) afterwards(s *session.Session) error {
-	const offer = "journal: the whole hour, what was hidden included. teaching: what the case has to say. marks: the sheet again. quit: leave."
+	const offer = "journal: the whole hour, what was hidden included. teaching: what the case has to say. sums: each sum, and what led to a wrong answer. marks: the sheet again. quit: leave."
 	f.put("")
 	f.Say("%s", offer)
 	for {
@@ -66,6 +66,8 @@ func (f *Face) afterwards(s *session.Session) error {
 			f.page(rows)
 		case "teaching":
 			f.page(renderAll(s.Teaching()))
+		case "sums":
+			f.page(renderAll(s.Sums()))
 		case "marks":
 			f.page(lines(s.Finish()))
 		case "", "quit":

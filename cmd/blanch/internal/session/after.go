@@ -65,11 +65,20 @@ func (s *Session) ownWords() []Line {
 	return out
 }
 
+// Sums is every sum of an attempt that is over, with what led to a wrong
+// answer.
+func (s *Session) Sums() []Line {
+	s.Finish()
+	return s.workedSums(s.e.Result())
+}
+
 // workedSums goes through every sum with the numbers of this attempt.
 func (s *Session) workedSums(r *sim.Result) []Line {
 	var out []Line
-	for _, sum := range sums(s.a, r) {
-		out = append(append(out, rows(sum)...), Line{Kind: Row})
+	for i, sum := range sums(s.a, r) {
+		out = append(out, rows(sum)...)
+		out = append(out, diagnosis(s.a, r, r.Answers[i])...)
+		out = append(out, Line{Kind: Row})
 	}
 	if len(out) == 0 {
 		return []Line{told("No sum was asked: what raises them was not done.")}

@@ -1,0 +1,29 @@
+package sim
+
+import (
+	"testing"
+
+	"blanch/sim/quantity"
+)
+
+// A sum is worked with another weight where a policy doses by one, and what
+// has no inputs, or cannot be worked, is nothing.
+func TestASumIsWorkedWithTheWeightOfThePolicy(t *testing.T) {
+	a := AnswerRecord{Key: quantity.Of(13.125, "mL/h"), From: &Inputs{Kind: "rate", Given: map[string]quantity.Quantity{
+		"dose": quantity.Of(0.05, "mcg/kg/min"), "weight": quantity.Of(70, "kg"), "concentration": quantity.Of(16, "mcg/mL"),
+	}}}
+	for kg, want := range map[float64]float64{0: 13.125, 60: 11.25} {
+		if got := a.Worked(kg).Key(); got != quantity.Of(want, "mL/h") {
+			t.Errorf("with %v kg: %s, want %v mL/h", kg, got, want)
+		}
+	}
+	if a.From.Given["weight"] != quantity.Of(70, "kg") {
+		t.Error("the record was changed")
+	}
+	stopped := AnswerRecord{Key: quantity.Of(0, "h"), From: &Inputs{Kind: "run_out", Given: map[string]quantity.Quantity{
+		"volume": quantity.Of(250, "mL"), "rate": quantity.Of(0, "mL/h"),
+	}}}
+	if stopped.Worked(0) != nil || (AnswerRecord{}).Worked(0) != nil {
+		t.Error("a sum without an answer was worked")
+	}
+}
