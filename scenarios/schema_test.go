@@ -82,7 +82,7 @@ func jsonOf(n *yaml.Node) (any, error) {
 // Every file that we ship or load in tests fits its schema.
 func TestSoundFilesFitTheSchema(t *testing.T) {
 	schemas := map[string]*jsonschema.Schema{}
-	for _, kind := range []string{"case", "place", "policy", "fragment", "cohorts"} {
+	for _, kind := range []string{"case", "place", "policy", "fragment", "cohorts", "items"} {
 		schemas[kind] = compiled(t, kind)
 	}
 	files := 0
