@@ -54,7 +54,8 @@ func pose(limit string, conditions []condition) []posed {
 		points := around(valuesOf(conditions, ""))
 		for i, low := range points {
 			for _, high := range points[i:] {
-				out = append(out, posed{reading{said: true, least: low, most: high}, poseWords(low, d.unit) + " to " + poseWords(high, d.unit)})
+				says := betweenWords([2]float64{low, high}, d.unit)
+				out = append(out, posed{reading{said: true, least: low, most: high}, says})
 			}
 		}
 	case "by drug":

@@ -3,6 +3,7 @@ package scenarios
 import (
 	"fmt"
 	"regexp"
+	"strings"
 )
 
 // placed is a text of an item with its path below the item.
@@ -62,7 +63,7 @@ func (r *reader) lintNotation(path string, texts []placed) {
 		}
 		for _, u := range unsafeForms {
 			if m := u.found.FindString(t.text); m != "" {
-				r.at(at, Error, "unsafe-notation", fmt.Sprintf("%s holds %s: %s", r.subject(at, "text"), u.what, quoted(m)), u.allowed)
+				r.at(at, Error, "unsafe-notation", fmt.Sprintf("%s holds %s: %s", r.subject(at, "text"), u.what, quoted(strings.TrimSpace(m))), u.allowed)
 			}
 		}
 	}
