@@ -44,14 +44,22 @@ type decider struct {
 }
 
 func lasts(get func(p *Policy) sim.Time) decider {
-	return decider{kind: "number", unit: "h", reads: func(p *Policy) reading {
-		t := get(p)
-		return reading{said: t != 0, value: t.Seconds() / 3600}
-	}}
+	return numbered("h", func(p *Policy) float64 { return get(p).Seconds() / 3600 })
 }
 
 func numbered(unit string, get func(p *Policy) float64) decider {
-	return decider{kind: "number", unit: unit, reads: func(p *Policy) reading { return reading{said: get(p) != 0, value: get(p)} }}
+	return decider{kind: "number", unit: unit, reads: func(p *Policy) reading { return reading{said: true, value: get(p)} }}
+}
+
+// unlessZero is a number that a policy may leave unsaid.
+func unlessZero(d decider) decider {
+	reads := d.reads
+	d.reads = func(p *Policy) reading {
+		r := reads(p)
+		r.said = r.value != 0
+		return r
+	}
+	return d
 }
 
 func listed(get func(p *Policy) []string, words ...string) decider {
@@ -98,7 +106,7 @@ var deciders = map[string]decider{
 	"backup by":        lasts(func(p *Policy) sim.Time { return p.BackupBy }),
 	"start by":         lasts(func(p *Policy) sim.Time { return p.StartBy }),
 	"antidote by":      lasts(func(p *Policy) sim.Time { return p.AntidoteBy }),
-	"change bag after": lasts(func(p *Policy) sim.Time { return p.ChangeBagAfter }),
+	"change bag after": unlessZero(lasts(func(p *Policy) sim.Time { return p.ChangeBagAfter })),
 	"sites": listed(func(p *Policy) []string {
 		var out []string
 		for _, s := range p.Sites {
@@ -122,7 +130,7 @@ var deciders = map[string]decider{
 	}, signNames()...),
 	"other antidotes":            listed(func(p *Policy) []string { return names(p.OtherAntidotes) }, "terbutaline"),
 	"shortest cannula":           numbered("mm", func(p *Policy) float64 { return p.LeastMM }),
-	"least vein":                 numbered("mm", func(p *Policy) float64 { return p.LeastVeinMM }),
+	"least vein":                 unlessZero(numbered("mm", func(p *Policy) float64 { return p.LeastVeinMM })),
 	"least share":                numbered("%", func(p *Policy) float64 { return 100 * p.LeastShare }),
 	"rate step":                  numbered("mL/h", func(p *Policy) float64 { return p.RateStepMLH }),
 	"tolerance":                  numbered("%", func(p *Policy) float64 { return 100 * p.Tolerance }),

@@ -109,40 +109,45 @@ func (r *reader) lintRepeated(s *SingleBest, warn warner) {
 	if key < 0 {
 		return
 	}
+	clue := ""
 	stem := contentWords(s.Stem + " " + s.LeadIn)
-	for _, w := range contentWords(s.Options[key].Says) {
-		if !slices.Contains(stem, w) {
+	for word, w := range contentWords(s.Options[key].Says) {
+		if _, known := stem[word]; !known {
 			continue
 		}
 		elsewhere := false
 		for i, o := range s.Options {
-			elsewhere = elsewhere || i != key && slices.Contains(contentWords(o.Says), w)
+			_, found := contentWords(o.Says)[word]
+			elsewhere = elsewhere || i != key && found
 		}
-		if !elsewhere {
-			warn(key, "word-only-in-key", fmt.Sprintf("%s stands in the stem and in the key, and in no other option", quoted(w)), "another word, or the same word in another option too")
-			return
+		if !elsewhere && (clue == "" || w < clue) {
+			clue = w
 		}
+	}
+	if clue != "" {
+		warn(key, "word-only-in-key", fmt.Sprintf("%s stands in the stem and in the key, and in no other option", quoted(clue)), "another word, or the same word in another option too")
 	}
 }
 
 // plainWords say too little to be a clue.
 var plainWords = strings.Fields("about above after again against before being below between beside could does during each first from have into itself more most much other over should such than that their them then there these they this those through under until what when where which while whose with without would your line patient")
 
-// contentWords are the words of a text that could be a clue, without the
-// commonest endings.
-func contentWords(text string) []string {
-	var out []string
+// contentWords are the words of a text that could be a clue, by what is left
+// of them without the commonest endings.
+func contentWords(text string) map[string]string {
+	out := map[string]string{}
 	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return !unicode.IsLetter(c) && c != '-' }) {
 		if len(w) < 5 || slices.Contains(plainWords, w) {
 			continue
 		}
+		root := w
 		for _, end := range []string{"ing", "es", "ed", "s"} {
 			if cut, ok := strings.CutSuffix(w, end); ok && len(cut) >= 4 {
-				w = cut
+				root = cut
 				break
 			}
 		}
-		out = append(out, w)
+		out[root] = w
 	}
 	return out
 }
