@@ -296,7 +296,7 @@ func TestKeysThatAreSums(t *testing.T) {
 			delete(wanted, s.ID)
 			options := make([]float64, len(s.Options))
 			for i, o := range s.Options {
-				q, err := quantity.Parse(number.FindString(o.Says) + " mg") // the number alone
+				q, err := quantity.Parse(strings.ReplaceAll(number.FindString(o.Says), ",", "") + " mg") // the number alone
 				if err != nil {
 					t.Fatalf("%s: %q: %v", s.ID, o.Says, err)
 				}
