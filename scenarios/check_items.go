@@ -85,6 +85,7 @@ func (r *reader) checkSingle(path string, s *SingleBest) {
 	}
 	if n := len(s.Options); n < 3 || n > 5 {
 		r.at(at, Error, "option-count", fmt.Sprintf("%s has %s", quoted(s.ID), counted(n, "option")), "three to five options")
+		return
 	}
 	seen := map[string]int{}
 	for i, o := range s.Options {

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"regexp"
 	"slices"
@@ -36,7 +37,7 @@ const (
 // answered with the options covered.
 func (r *reader) lintSingle(path string, s *SingleBest) {
 	r.lintLeadIn(join(path, "lead-in"), s.LeadIn)
-	if !r.sound(join(path, "options")) || len(s.Options) < 3 {
+	if !r.sound(join(path, "options")) || len(s.Options) < 3 || len(s.Options) > 5 {
 		return
 	}
 	warn := func(option int, code, said, allowed string) {
@@ -111,16 +112,16 @@ func (r *reader) lintRepeated(s *SingleBest, warn warner) {
 	}
 	clue := ""
 	stem := contentWords(s.Stem + " " + s.LeadIn)
+	others := map[string]string{}
+	for i, o := range s.Options {
+		if i != key {
+			maps.Copy(others, contentWords(o.Says))
+		}
+	}
 	for word, w := range contentWords(s.Options[key].Says) {
-		if _, known := stem[word]; !known {
-			continue
-		}
-		elsewhere := false
-		for i, o := range s.Options {
-			_, found := contentWords(o.Says)[word]
-			elsewhere = elsewhere || i != key && found
-		}
-		if !elsewhere && (clue == "" || w < clue) {
+		_, known := stem[word]
+		_, elsewhere := others[word]
+		if known && !elsewhere && (clue == "" || w < clue) {
 			clue = w
 		}
 	}

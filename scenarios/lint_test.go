@@ -1,6 +1,11 @@
 package scenarios
 
-import "testing"
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+)
 
 // What is unsafe is on the Joint Commission's official list of abbreviations
 // that are not to be used, or on ISMP's list of error-prone ones; the safe
@@ -81,6 +86,25 @@ func TestWordingLint(t *testing.T) {
 		}
 		if c.code == "" && len(got) > 0 || c.code != "" && (len(got) != 1 || got[0] != c.code) {
 			t.Errorf("%q, %+v: got %v, want %q", c.leadIn, c.options, got, c.code)
+		}
+	}
+}
+
+// Items as large as a file can hold are judged without going through every
+// pair of their words or values.
+func TestLargeItems(t *testing.T) {
+	head := "format: 1\nitems: x\nunit: line\ntitle: X\nsingle best answer:\n  a:\n    objective: Choose\n    level: first\n    critical: false\n    sources: [Common practice]\n"
+	words := strings.Repeat("saline pressor cannula ", 2500)
+	long := head + "    stem: " + words + "\n    lead-in: " + words + "?\n    options:\n" +
+		"      - {option: " + words + ", key: true, because: x}\n      - {option: Ice, because: x}\n      - {option: Heat, because: x}\n"
+	many := head + "    policy decides: antidote volume\n    views: [{holds: x, by: x}, {holds: y, by: y}]\n    stem: x\n    lead-in: Which?\n    options:\n"
+	for i := range 2500 {
+		many += fmt.Sprintf("      - {option: a%d, right when: has %d mL, because: x}\n", i, i)
+	}
+	for text, code := range map[string]string{long: "word-only-in-key", many: "option-count"} {
+		_, out := LoadItems("x.yaml", []byte(text))
+		if !slices.ContainsFunc(out, func(c Complaint) bool { return c.Code == code }) {
+			t.Errorf("%d bytes: %s is not said: %v", len(text), code, out)
 		}
 	}
 }
