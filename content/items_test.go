@@ -179,6 +179,28 @@ func TestItemsThatFollowThePolicy(t *testing.T) {
 			}
 		}
 	}
+	for _, f := range shippedItems(t) {
+		for _, o := range f.Orders {
+			if o.Decides == "" {
+				continue
+			}
+			sizes := map[int]bool{}
+			for _, p := range shippedPolicies(t) {
+				under := o.Under(p)
+				answer := make([]int, len(under.Steps))
+				for i := range answer {
+					answer[i] = i
+				}
+				if !under.Right(answer) || len(answer) < 3 {
+					t.Errorf("%s under %s: %d steps, in order: %v", o.ID, p.ID, len(answer), under.Right(answer))
+				}
+				sizes[len(answer)] = true
+			}
+			if len(sizes) < 2 {
+				t.Errorf("%s has the same steps under every shipped policy", o.ID)
+			}
+		}
+	}
 	if n < 12 || len(limits) < 10 {
 		t.Errorf("%d items follow the policy, over %d limits", n, len(limits))
 	}

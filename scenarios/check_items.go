@@ -150,9 +150,7 @@ func (r *reader) checkDecides(path string, s *SingleBest) {
 		o.when = c
 		conditions = append(conditions, c)
 	}
-	if _, given := r.where[join(path, "views")]; !given {
-		r.at(path, Error, "one-view", fmt.Sprintf("%s follows the policy and shows no views", quoted(s.ID)), "views: two or more, each with what it holds and who holds it")
-	}
+	r.wantViews(path, s.ID)
 	if !whole {
 		return
 	}
@@ -206,11 +204,69 @@ func (r *reader) checkOrdering(path string, o *Ordering) {
 			}
 		}
 	}
-	if !r.checkSwaps(join(path, "may swap"), o, ids) {
+	if !r.checkSwaps(join(path, "may swap"), o, ids) || !r.checkOnly(path, o, ids) {
 		return
 	}
 	if _, all := o.Held(nil); all == 0 {
 		r.at(join(path, "may swap"), Error, "nothing-to-order", fmt.Sprintf("every two steps of %s may swap", quoted(o.ID)), "steps of which at least two must keep their order")
+	}
+}
+
+// checkOnly joins steps with the conditions under which they belong, and
+// wants steps whose order can be told under any value of the limit.
+func (r *reader) checkOnly(path string, o *Ordering, ids []string) bool {
+	at := join(path, "only when")
+	if r.broken[join(path, "policy decides")] || r.broken[at] {
+		return false
+	}
+	if o.Decides == "" || len(o.only) == 0 {
+		if (o.Decides == "") != (len(o.only) == 0) {
+			r.at(path, Error, "unsettled-key", fmt.Sprintf("%s names a limit that decides, or steps that hang on one, and not both", quoted(o.ID)), "policy decides: and only when: together, or neither")
+			return false
+		}
+		return true
+	}
+	r.wantViews(path, o.ID)
+	whole := true
+	var conditions []condition
+	for _, only := range o.only {
+		here := join(at, only.ID)
+		if !r.known(here, "step", only.ID, ids) {
+			whole = false
+			continue
+		}
+		c, err := readCondition(o.Decides, only.When)
+		if err == nil && c.how == "otherwise" {
+			err = fmt.Errorf("a step has no other options for %s to be held against", quoted("otherwise"))
+		}
+		if err != nil {
+			r.at(here, Error, "bad-condition", err.Error(), conditionsOn(o.Decides))
+			whole = false
+			continue
+		}
+		step := &o.Steps[slices.Index(ids, only.ID)]
+		step.When, step.when = only.When, c
+		conditions = append(conditions, c)
+	}
+	if !whole {
+		return false
+	}
+	for _, p := range pose(o.Decides, conditions) {
+		under := Ordering{Steps: stepsOf(o, func(c condition) bool { return c.holds(p.reading) }), May: o.May}
+		if _, all := under.Held(nil); len(under.Steps) < 3 || all == 0 {
+			r.at(join(path, "policy decides"), Error, "unsettled-key",
+				fmt.Sprintf("%s has too few steps to put in order where %s is %s", quoted(o.ID), quoted(o.Decides), p.says), "three steps or more whose order can be told, whatever the limit is")
+			return false
+		}
+	}
+	return true
+}
+
+// wantViews complains where the key follows a policy and nobody's view is
+// shown.
+func (r *reader) wantViews(path, id string) {
+	if _, given := r.where[join(path, "views")]; !given {
+		r.at(path, Error, "one-view", fmt.Sprintf("%s follows the policy and shows no views", quoted(id)), "views: two or more, each with what it holds and who holds it")
 	}
 }
 

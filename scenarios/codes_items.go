@@ -36,7 +36,7 @@ var itemCodes = []Code{
 		Mended: "        right when: has fossa",
 	},
 	{Name: "unsettled-key", Level: Error, In: "items",
-		Means:  "Under some value of the limit that decides, no option of the item is right, or more than one. The values are tried: each that the conditions name, one under and one over it, each set of words, and a limit left unsaid. It is also a fault to name a limit and give a key that does not follow it, or conditions and no limit.",
+		Means:  "Under some value of the limit that decides, no option of the item is right, or more than one. The values are tried: each that the conditions name, one under and one over it, each set of words, and a limit left unsaid. It is also a fault to name a limit and give a key that does not follow it, or conditions and no limit, or to leave an ordering with too few steps under some value.",
 		Fails:  "        right when: has forearm",
 		At:     "        right when: has no fossa",
 		Mended: "        right when: otherwise",

@@ -51,6 +51,10 @@ var orderingShape = shape[Ordering]{name: "ordering", rows: append(headRows(func
 	need("stem", prose, func(o *Ordering) *string { return &o.Stem }, "The situation, with all that is needed to answer.", "You find a cold, pale swelling beside the cannula."),
 	need("lead-in", line, func(o *Ordering) *string { return &o.LeadIn }, "The question.", "In what order do you act?"),
 	need("steps", orderSteps, func(o *Ordering) *[]OrderStep { return &o.Steps }, "Three to eight steps in a right order, each under a name.", "{stop: Stop the pump., tell: Call the prescriber.}"),
+	may("policy decides", oneOf("a limit of a policy", decidingLimits()...), func(o *Ordering) *string { return &o.Decides },
+		"The limit of the policy in force that says whether some of the steps belong; the views are needed.", "withdraw first"),
+	may("only when", onlyWhen, func(o *Ordering) *[]OrderStep { return &o.only },
+		"Where a policy decides: for each step that does not always belong, what the limit must be. Without it the step is not shown. "+conditionSays+".", "{draw-out: is true}"),
 	may("may swap", listOf(listOf(name("a step"))), func(o *Ordering) *[][]string { return &o.May },
 		"Pairs of steps that may also stand the other way round. Every other pair must be kept.", "[[mark, tell]]"),
 	need("because", prose, func(o *Ordering) *string { return &o.Because }, "Why the steps stand in this order, and why a pair may swap.", "What still runs does harm, so it is stopped first."),
@@ -69,6 +73,12 @@ var concordanceShape = shape[Concordance]{name: "script concordance", rows: appe
 // orderSteps reads steps by name.
 var orderSteps = func() form[[]OrderStep] {
 	step := form[OrderStep]{value: line.value, read: func(r *reader, at string, n *node, v *OrderStep) bool { return line.read(r, at, n, &v.Says) }}
+	return entries(step, "step", func(s *OrderStep, id string, _ Pos) { s.ID = id })
+}()
+
+// onlyWhen reads conditions by the names of steps.
+var onlyWhen = func() form[[]OrderStep] {
+	step := form[OrderStep]{value: line.value, read: func(r *reader, at string, n *node, v *OrderStep) bool { return line.read(r, at, n, &v.When) }}
 	return entries(step, "step", func(s *OrderStep, id string, _ Pos) { s.ID = id })
 }()
 

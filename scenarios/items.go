@@ -92,10 +92,30 @@ type Ordering struct {
 	Steps   []OrderStep // in a right order
 	May     [][]string  // pairs of steps that may also stand the other way round
 	Because string
+	Decides string // the policy limit that some steps hang on; empty when no policy does
+
+	only []OrderStep // conditions as the file gives them, joined with Steps by the check
 }
 
 // OrderStep is a step with the name that pairs refer to it by.
-type OrderStep struct{ ID, Says string }
+type OrderStep struct {
+	ID, Says string
+	When     string // as written: what the deciding limit must be for the step to belong; empty when it always does
+
+	when condition
+}
+
+// Under is the item with the steps that belong under a policy. Without one
+// the steps that hang on a policy are left out.
+func (o *Ordering) Under(p *Policy) *Ordering {
+	under := *o
+	under.Steps = stepsOf(o, func(c condition) bool { return p != nil && c.holds(deciders[o.Decides].reads(p)) })
+	return &under
+}
+
+func stepsOf(o *Ordering, holds func(condition) bool) []OrderStep {
+	return slices.DeleteFunc(slices.Clone(o.Steps), func(s OrderStep) bool { return s.When != "" && !holds(s.when) })
+}
 
 // swaps says whether two steps may stand in either order.
 func (o *Ordering) swaps(a, b string) bool {
@@ -105,7 +125,8 @@ func (o *Ordering) swaps(a, b string) bool {
 }
 
 // Held counts the pairs of steps whose order matters, and those of them that
-// an answer has in the right order. The answer gives each step's place in the
+// an answer has in the right order. Where a policy decides it is asked of what
+// [Ordering.Under] gives. The answer gives each step's place in the
 // file, from 0; a step that is left out, given twice or unknown holds no pair.
 func (o *Ordering) Held(answer []int) (held, all int) {
 	place := make([]int, len(o.Steps))

@@ -82,6 +82,31 @@ func TestOrderingRight(t *testing.T) {
 	}
 }
 
+// A step belongs only under a policy that wants it; without a policy what
+// hangs on one is left out.
+func TestOrderingUnderAPolicy(t *testing.T) {
+	when, err := readCondition("withdraw first", "is true")
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := &Ordering{Decides: "withdraw first", Steps: []OrderStep{{ID: "a"}, {ID: "b", When: "is true", when: when}, {ID: "c"}, {ID: "d"}}}
+	for _, c := range []struct {
+		p    *Policy
+		want int
+	}{{nil, 3}, {&Policy{}, 3}, {&Policy{WithdrawFirst: true}, 4}} {
+		under := o.Under(c.p)
+		if len(under.Steps) != c.want {
+			t.Errorf("%d steps, want %d", len(under.Steps), c.want)
+		}
+		if _, all := under.Held(nil); all != c.want*(c.want-1)/2 {
+			t.Errorf("%d pairs of %d steps", all, c.want)
+		}
+	}
+	if len(o.Steps) != 4 {
+		t.Error("the item itself lost a step")
+	}
+}
+
 // A pair can swap just when some order that keeps every other pair has it the
 // other way round; the check is held to that by trying all orders.
 func TestSwapsThatCannotBe(t *testing.T) {

@@ -143,7 +143,12 @@ func previewItems(b *strings.Builder, f *scenarios.Items, under []*scenarios.Pol
 		show(s.ItemHead, "single best answer", func() { previewSingle(b, &s, under, chosen) })
 	}
 	for _, o := range f.Orders {
-		show(o.ItemHead, "ordering", func() { previewOrdering(b, &o) })
+		show(o.ItemHead, "ordering", func() {
+			if chosen {
+				o = *o.Under(under[0])
+			}
+			previewOrdering(b, &o)
+		})
 	}
 	for _, c := range f.Concordances {
 		show(c.ItemHead, "script concordance", func() { previewConcordance(b, &c) })
@@ -195,9 +200,15 @@ func previewOrdering(b *strings.Builder, o *scenarios.Ordering) {
 	for i, s := range o.Steps {
 		place[s.ID] = i + 1
 		writeFolded(b, fmt.Sprintf("    %d  ", i+1), s.Says)
+		if s.When != "" {
+			writeFolded(b, "       ", "[only when "+o.Decides+": "+s.When+"]")
+		}
 	}
 	var pairs []string
 	for _, pair := range o.May {
+		if place[pair[0]] == 0 || place[pair[1]] == 0 {
+			continue // one of them does not belong under this policy
+		}
 		pairs = append(pairs, fmt.Sprintf("%d and %d", place[pair[0]], place[pair[1]]))
 	}
 	if len(pairs) > 0 {
