@@ -351,3 +351,12 @@ func TestItemsComeInTheOrderOfUnits(t *testing.T) {
 		last = at
 	}
 }
+
+// BenchmarkItems reads every shipped file of items, with all its checks.
+func BenchmarkItems(b *testing.B) {
+	for b.Loop() {
+		if _, err := Items(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

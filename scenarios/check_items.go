@@ -240,7 +240,7 @@ func (r *reader) checkOnly(path string, o *Ordering, ids []string) bool {
 			err = fmt.Errorf("a step has no other options for %s to be held against", quoted("otherwise"))
 		}
 		if err != nil {
-			r.at(here, Error, "bad-condition", err.Error(), conditionsOn(o.Decides))
+			r.at(here, Error, "bad-condition", err.Error(), strings.TrimSuffix(conditionsOn(o.Decides), "; otherwise"))
 			whole = false
 			continue
 		}

@@ -54,7 +54,7 @@ var orderingShape = shape[Ordering]{name: "ordering", rows: append(headRows(func
 	may("policy decides", oneOf("a limit of a policy", decidingLimits()...), func(o *Ordering) *string { return &o.Decides },
 		"The limit of the policy in force that says whether some of the steps belong; the views are needed.", "withdraw first"),
 	may("only when", onlyWhen, func(o *Ordering) *[]OrderStep { return &o.only },
-		"Where a policy decides: for each step that does not always belong, what the limit must be. Without it the step is not shown. "+conditionSays+".", "{draw-out: is true}"),
+		"Where a policy decides: for each step that does not always belong, what the limit must be. Otherwise the step is not shown. "+strings.TrimSuffix(conditionSays, "; otherwise")+".", "{draw-out: is true}"),
 	may("may swap", listOf(listOf(name("a step"))), func(o *Ordering) *[][]string { return &o.May },
 		"Pairs of steps that may also stand the other way round. Every other pair must be kept.", "[[mark, tell]]"),
 	need("because", prose, func(o *Ordering) *string { return &o.Because }, "Why the steps stand in this order, and why a pair may swap.", "What still runs does harm, so it is stopped first."),
