@@ -37,6 +37,7 @@ type environment struct {
 	Named          func(verdict string) Moment `expr:"named"`
 	Recognised     Moment                      `expr:"recognised"`
 	WronglyNamed   bool                        `expr:"wrongly_named"`
+	Judged         func(verdict string) Moment `expr:"judged"`
 	LeakStopped    Moment                      `expr:"leak_stopped"`
 	LeakRan        Span                        `expr:"leak_ran_after_recognised"`
 	RaisedOnLeak   int                         `expr:"raised_while_leaking"`
@@ -55,23 +56,25 @@ type environment struct {
 	CentralReady   Moment    `expr:"central_ready"`
 	CentralLine    Moment    `expr:"central_line"`
 	Punctures      int       `expr:"punctures"`
+	PulledInUse    int       `expr:"pulled_in_use"`
 	TimeOnPoorLine Span      `expr:"time_on_poor_line"`
 	TimePeripheral Span      `expr:"time_peripheral"`
 	CentralWanted  Moment    `expr:"central_wanted"`
 	OldestBag      Span      `expr:"oldest_bag"`
 
 	// The drug and the pressure as shown.
-	HighestDose          Dose                      `expr:"highest_dose"`
-	HighestDoseAnywhere  Dose                      `expr:"highest_dose_anywhere"`
-	HighestConcentration Concentration             `expr:"highest_concentration"`
-	Ran                  func(drug string) Moment  `expr:"ran"`
-	WithinOrder          func(drug string) bool    `expr:"within_order"`
-	DrugFree             Span                      `expr:"drug_free"`
-	ChangeoverGap        Span                      `expr:"gap_in_changeover"`
-	ShownUnder           func(limit Pressure) Span `expr:"shown_under"`
-	ShownOver            func(limit Pressure) Span `expr:"shown_over"`
-	LowestShown          Pressure                  `expr:"lowest_shown"`
-	HighestShown         Pressure                  `expr:"highest_shown"`
+	HighestDose          Dose                              `expr:"highest_dose"`
+	HighestDoseAnywhere  Dose                              `expr:"highest_dose_anywhere"`
+	HighestConcentration Concentration                     `expr:"highest_concentration"`
+	Ran                  func(drug string) Moment          `expr:"ran"`
+	WithinOrder          func(drug string) bool            `expr:"within_order"`
+	RaisedWithout        func(act string, within Span) int `expr:"raised_without"`
+	DrugFree             Span                              `expr:"drug_free"`
+	ChangeoverGap        Span                              `expr:"gap_in_changeover"`
+	ShownUnder           func(limit Pressure) Span         `expr:"shown_under"`
+	ShownOver            func(limit Pressure) Span         `expr:"shown_over"`
+	LowestShown          Pressure                          `expr:"lowest_shown"`
+	HighestShown         Pressure                          `expr:"highest_shown"`
 
 	// Sums.
 	Right      func(sum string) bool  `expr:"right"`

@@ -18,6 +18,7 @@ const (
 	actQuery       = "query-order"
 	actHang        = "hang"
 	actWrite       = "write"
+	actPull        = "pull"
 )
 
 // secondCheckAct is the action by which a second person checks something.

@@ -1,0 +1,57 @@
+package scoring
+
+import (
+	"slices"
+
+	"blanch/sim"
+)
+
+// What is done to an arm or to the dose without a reason that was looked for.
+
+// judgedAs is the first such verdict on a line that carried a vasopressor.
+func (r *record) judgedAs(verdict string) Moment {
+	return r.at(r.firstEntry(sim.Done, func(e *sim.Entry) bool {
+		line := r.lineOf(e)
+		return judged(e) == verdict && line >= 0 && !r.Lines[line].Central && r.Lines[line].Pressor <= e.At
+	}))
+}
+
+// raisedWithout counts the raises through the arm before which an act had not
+// been completed in that span: on that line, or where it concerns none.
+func (r *record) raisedWithout(act string, within Span) int {
+	n := 0
+	last := map[string]float64{} // dose, by pump
+	for _, run := range r.Runs {
+		if !r.isPressor(run) || !r.isOrdered(run) {
+			continue
+		}
+		before, ran := last[run.Pump]
+		last[run.Pump] = run.McgMin
+		line := r.lineAt(run.Subject, run.From)
+		if !ran || run.McgMin <= before || line < 0 || r.Lines[line].Central {
+			continue
+		}
+		done := slices.Collect(r.done(act, func(e *sim.Entry) bool {
+			on := r.lineOf(e)
+			return e.At <= run.From && (!within.Known || run.From-e.At <= within.long) && (on < 0 || on == line)
+		}))
+		if len(done) == 0 {
+			r.rests(run.Entry)
+			n++
+		}
+	}
+	return n
+}
+
+// pulledInUse counts the cannulae pulled while no other line carried the drug.
+func (r *record) pulledInUse() int {
+	return r.countOf(r.done(actPull, func(e *sim.Entry) bool {
+		line := r.lineOf(e)
+		if line < 0 || r.Lines[line].Central || r.Lines[line].Pressor >= e.At {
+			return false
+		}
+		return !slices.ContainsFunc(r.Runs, func(run sim.Run) bool {
+			return r.isPressor(run) && run.From <= e.At && r.until(run) > e.At && r.lineAt(run.Subject, run.From) != line
+		})
+	}))
+}
