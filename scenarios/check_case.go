@@ -15,7 +15,7 @@ func (r *reader) checkCase(c *Case) {
 	r.checkObjectives(c)
 	r.checkCourse(c)
 	r.checkOrders(c)
-	r.checkLeak(&c.Leak)
+	r.checkLeak(c)
 	r.checkOpening(c)
 	r.checkVeins(c)
 	r.checkStrains(c)
@@ -143,10 +143,14 @@ func (r *reader) checkCourse(c *Case) {
 }
 
 // checkLeak holds each fate to its own fields.
-func (r *reader) checkLeak(f *sim.Fate) {
+func (r *reader) checkLeak(c *Case) {
+	if r.sound("leak/drug") {
+		r.known("leak/drug", "drug", c.Leak.Drug, ordered(c))
+	}
 	if !r.sound("leak/fate") {
 		return
 	}
+	f := &c.Leak
 	instead := "base"
 	if _, given := r.where["leak/setting"]; given {
 		if _, both := r.where["leak/base"]; both {
@@ -155,7 +159,7 @@ func (r *reader) checkLeak(f *sim.Fate) {
 		}
 		instead = "setting"
 	}
-	fields := map[sim.FateKind][]string{sim.ByHazard: {instead}, sim.Placed: {"begins", "over", "share lost"}}
+	fields := map[sim.FateKind][]string{sim.ByHazard: {instead}, sim.Placed: {"begins", "over", "share lost", "drug"}}
 	words := map[sim.FateKind]string{sim.ByHazard: "by hazard", sim.Placed: "placed", sim.NoLeak: "never"}
 	for _, kind := range []sim.FateKind{sim.ByHazard, sim.Placed} {
 		for _, key := range fields[kind] {
@@ -163,7 +167,7 @@ func (r *reader) checkLeak(f *sim.Fate) {
 			switch {
 			case given && kind != f.Kind:
 				r.at("leak/"+key, Error, "field-out-of-place", fmt.Sprintf("%s says nothing when the fate is %q", quoted(key), words[f.Kind]), fmt.Sprintf("%s with fate: %s", key, words[kind]))
-			case !given && kind == f.Kind:
+			case !given && kind == f.Kind && key != "drug":
 				r.at("leak/fate", Error, "missing-field", fmt.Sprintf("a leak %s has no %s", words[kind], quoted(key)), key+": and its value")
 			}
 		}
@@ -214,11 +218,7 @@ func (r *reader) checkAsk(c *Case) {
 			r.known(path+"/when", "action", q.When, names)
 		}
 		if r.sound(path + "/drug") {
-			ordered := []string{c.Order.Drug}
-			for _, o := range c.Also {
-				ordered = append(ordered, o.Drug)
-			}
-			r.known(path+"/drug", "drug", q.Drug, ordered)
+			r.known(path+"/drug", "drug", q.Drug, ordered(c))
 		}
 		if !r.sound(path + "/what") {
 			continue

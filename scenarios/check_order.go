@@ -31,6 +31,15 @@ func (r *reader) checkOrders(c *Case) {
 	}
 }
 
+// ordered lists the drugs that the case orders.
+func ordered(c *Case) []string {
+	names := []string{c.Order.Drug}
+	for _, o := range c.Also {
+		names = append(names, o.Drug)
+	}
+	return names
+}
+
 // checkOrder checks drug, units and range of one order.
 func (r *reader) checkOrder(at string, o *sim.Order) {
 	drugAt := at + "/drug"

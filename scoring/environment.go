@@ -52,6 +52,7 @@ type environment struct {
 	// Lines.
 	FirstLine      lineFacts `expr:"first_line"`
 	MainLine       lineFacts `expr:"main_line"`
+	PlacedLine     lineFacts `expr:"placed_line"`
 	SecondLine     Moment    `expr:"second_line"`
 	CentralReady   Moment    `expr:"central_ready"`
 	CentralLine    Moment    `expr:"central_line"`

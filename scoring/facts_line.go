@@ -15,6 +15,9 @@ func lineTable() []Fact {
 		{"main_line", "the peripheral line that carried the vasopressor longest",
 			func(e *textEnvironment, l lineFacts) { e.MainLine = l },
 			func(r *record) lineFacts { return r.factsOf(r.longestServing()) }},
+		{"placed_line", "the first peripheral line that the learner placed",
+			func(e *textEnvironment, l lineFacts) { e.PlacedLine = l },
+			func(r *record) lineFacts { return r.factsOf(r.firstOwn()) }},
 	} {
 		for _, leaf := range []struct{ name, kind, says, example string }{
 			{"known", "yes or no", "Whether there is such a line: %.", "NAME"},

@@ -121,6 +121,18 @@ func (r *record) firstPressorLine() int {
 	return best
 }
 
+// firstOwn is the peripheral line that the learner placed first; those that
+// lay there when the case opened have no entry.
+func (r *record) firstOwn() int {
+	best, at := -1, sim.Never
+	for i, l := range r.Lines {
+		if !l.Central && l.Entry >= 0 && l.Placed < at {
+			best, at = i, l.Placed
+		}
+	}
+	return best
+}
+
 // longestServing is the peripheral line that carried a vasopressor longest.
 func (r *record) longestServing() int {
 	best, most := -1, sim.Time(0)

@@ -93,6 +93,7 @@ func TestFactsOfARun(t *testing.T) {
 		{`first_line.pressor_from`, "0:20", "never", []int{1}},
 		{`first_line.time_of_pressor`, "1 h 25 min", "never", []int{1}},
 		{`main_line.vein`, "left-forearm", "no line", []int{1}},
+		{`placed_line.vein`, "left-forearm", "no line", []int{1}},
 		{`second_line`, "2:20", "never", []int{19}},
 		{`highest_dose_anywhere`, "32 mcg/min", "not known", []int{20}},
 		{`ran("norepinephrine")`, "0:20", "never", []int{4}},

@@ -81,6 +81,8 @@ func lookActs() []Spec {
 					word = "paler than the other arm"
 				case ok && d.Shows(tissue.Swelling, depth, false):
 					word = "fuller than the other arm"
+				case ok && d.Shows(tissue.Tight, depth, false):
+					word = "tenser than the other arm"
 				}
 				e.found(r, "compared", word, 0, "")
 				e.looked(r)

@@ -147,7 +147,8 @@ type Fate struct {
 	Kind     FateKind
 	PerHour  float64 // ByHazard: the base hazard of the setting
 	Setting  string  // ByHazard: of vein.Settings, where PerHour and Wear come from it; the engine does not read it
-	Begins   Time    // Placed: this long after a vasopressor first ran
+	Drug     string  // Placed: only a line that carries this drug leaks; empty for whichever carries a vasopressor
+	Begins   Time    // Placed: this long after a vasopressor, or Drug, first ran
 	Over     Time    // Placed: from nothing to the final share lost
 	Fraction float64 // Placed: the final share of the flow lost to tissue
 }
@@ -158,7 +159,7 @@ type FateKind uint8
 // The fates a case can give its lines. The zero value is invalid.
 const (
 	ByHazard FateKind = iota + 1 // accumulated hazard meets keyed luck
-	Placed                       // whichever peripheral line carries the vasopressor then
+	Placed                       // whichever peripheral line carries the vasopressor, or Fate.Drug, then
 	NoLeak                       // an arm that never leaks
 )
 

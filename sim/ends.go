@@ -83,9 +83,14 @@ func (e *Engine) endEvents(s *site, consider func(event)) {
 			consider(event{t: e.at + max(0, w.limit-w.hazard)/w.rate, rank: 2, what: ended, site: s, end: end(i)})
 		}
 	}
-	if e.c.Leak.Kind == Placed && !e.placed && !s.leaking {
+	if e.c.Leak.Kind == Placed && !e.placed && !s.leaking && e.c.Leak.concerns(s.pump.bag) {
 		consider(event{t: max(e.at, e.firstRun+e.c.Leak.Begins.Seconds()), rank: 2, what: leakPlaced, site: s})
 	}
+}
+
+// concerns says that a placed leak waits for what this bag holds.
+func (f *Fate) concerns(b *bagState) bool {
+	return b.vasopressor() && (f.Drug == "" || f.Drug == b.Drug)
 }
 
 // comes is one of its ends coming upon a line at t seconds.

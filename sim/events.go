@@ -166,9 +166,9 @@ func (e *Engine) settle(at Time) {
 				}
 			}
 			e.weigh(s)
-			if !e.running {
-				e.running, e.firstRun = true, e.at
-			}
+		}
+		if f.pump != nil && !e.running && e.c.Leak.concerns(f.pump.bag) {
+			e.running, e.firstRun = true, e.at
 		}
 		if s.leaking && s.depot != nil && f.tip.Drug != 0 {
 			s.depot.Slot(e.tissueAgent(f.tip.Drug))

@@ -122,3 +122,39 @@ func TestOrderIsMended(t *testing.T) {
 		t.Errorf("read %q, want the mended order", orders)
 	}
 }
+
+// A placed leak that names a drug comes to the line that carries it, counted
+// from when it first ran there; the other line stays sound.
+func TestTheLineOfADrugLeaks(t *testing.T) {
+	c := handedOver()
+	c.InPlace = append(c.InPlace, InPlace{Vein: "right-hand", Cannula: vein.Cannula{Gauge: 22, LengthMM: 25.4}, AngleDeg: 20})
+	c.Also = []Order{{Text: "vasopressin", Drug: "vasopressin", Start: quantity.Of(0.03, "units/min"), Least: quantity.Of(0.01, "units/min"), Most: quantity.Of(0.04, "units/min")}}
+	const second = `
+0:50:00 mix 20 units of vasopressin in 100 mL, adding to the bag
+0:55:00 hang bag-2 on pump-2
+0:56:00 prime pump-2
+0:57:05 connect pump-2 to right-hand
+0:58:00 set pump-2 to 9 mL/h
+1:00:00 start pump-2`
+	for _, f := range []struct {
+		drug, script, leaks string
+		at                  Time
+	}{
+		{"vasopressin", second, "right-hand", 85*Minute + 5*Second},
+		{"norepinephrine", second, "left-cephalic-forearm", 25 * Minute},
+		{"vasopressin", "", "", Never},
+	} {
+		c.Leak = Fate{Kind: Placed, Drug: f.drug, Begins: 25 * Minute, Over: Minute, Fraction: 0.9}
+		e := newEngine(t, c, 1)
+		play(t, e, f.script)
+		for _, l := range e.Result().Lines {
+			want := Never
+			if l.Subject == f.leaks {
+				want = f.at
+			}
+			if l.Leaks != want {
+				t.Errorf("of %s: %s leaks at %s, want %s", f.drug, l.Subject, l.Leaks.Exact(), want.Exact())
+			}
+		}
+	}
+}

@@ -248,7 +248,7 @@ type world struct {
 	carriers int  // cannulae that have carried a vasopressor
 	placed   bool // a placed leak has begun
 	firstRun float64
-	running  bool // a vasopressor has run
+	running  bool // what a placed leak waits for has run
 
 	shown       []Shown
 	alarmed     bool

@@ -1,0 +1,30 @@
+package sim
+
+import "testing"
+
+// A leak around a deep vein is felt, by itself and against the other arm, while
+// eyes and tape find nothing yet.
+func TestADeepLeakIsFeltBeforeItIsSeen(t *testing.T) {
+	c := handedOver()
+	c.Veins[0].DepthMM = 16
+	c.InPlace[0].Cannula.LengthMM, c.InPlace[0].AngleDeg = 63.5, 45
+	c.Leak = Fate{Kind: Placed, Begins: Minute, Over: Minute, Fraction: 0.9}
+	got := map[string]string{}
+	for _, en := range play(t, newEngine(t, c, 1), `
+0:30:00 glance at left-cephalic-forearm
+0:31:00 uncover left-cephalic-forearm
+0:32:00 feel around left-cephalic-forearm
+0:33:00 compare left-cephalic-forearm with the other arm`) {
+		if en.Kind == Found {
+			got[en.What] = en.Word
+		}
+	}
+	for what, want := range map[string]string{
+		"at a glance": "nothing to see", "colour": "like the skin around", "swelling": "none",
+		"tension": "tight", "compared": "tenser than the other arm",
+	} {
+		if got[what] != want {
+			t.Errorf("%s: %q, want %q", what, got[what], want)
+		}
+	}
+}
