@@ -50,6 +50,7 @@ func (l *learner) begin(k *Kind, seed uint64) {
 	}
 	clear(l.tasks)
 	l.memory.open(l.p)
+	l.arrive()
 }
 
 // play goes on to the end of the case.
@@ -67,10 +68,13 @@ var skills []func(*learner) turn
 
 func init() {
 	skills = []func(*learner) turn{
-		(*learner).answerSums, (*learner).heedCalls, (*learner).emptied, (*learner).overdue, (*learner).respond, (*learner).mendFlow,
-		(*learner).handOver, (*learner).prepare, (*learner).keepChecks, (*learner).mindPressure,
-		(*learner).moveToCentral, (*learner).afterStart, (*learner).askCentral, (*learner).betterLines,
-		(*learner).lookAgain,
+		forFirst((*learner).answerSums), forFirst((*learner).heedCalls),
+		forEach((*learner).emptied), forEach((*learner).overdue), forEach((*learner).respond), forEach((*learner).mendFlow), forEach((*learner).afterMove),
+		forFirst((*learner).handOver), forFirst((*learner).settleOrder),
+		forEach((*learner).takeOver), forEach((*learner).tellApart), forFirst((*learner).treatPatient), forEach((*learner).prepare),
+		forEach((*learner).keepChecks), (*learner).calm, forFirst((*learner).mindPressure), forFirst((*learner).tellReasons),
+		forFirst((*learner).moveToCentral), forEach((*learner).afterStart), forFirst((*learner).askCentral), forFirst((*learner).noteOrder),
+		forEach((*learner).betterLines), forEach((*learner).readyBag), forEach((*learner).lookAgain),
 	}
 }
 

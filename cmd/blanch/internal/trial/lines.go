@@ -19,12 +19,17 @@ func (l *learner) within(k *line) bool {
 }
 
 // usable is the best line for the infusion besides one, -1 when there is
-// none: central, then within the policy, then proved.
+// none: central, then within the policy, then proved. A line that another
+// infusion has, or that carried another drug, is none where the policy keeps
+// drugs apart.
 func (l *learner) usable(besides int) int {
 	best, rank := -1, 0
 	for i := range l.lines {
 		k := &l.lines[i]
-		if i == besides || !k.in || k.spoilt {
+		if i == besides || !k.in || k.spoilt || l.elsewhere(i) {
+			continue
+		}
+		if k.carried != "" && k.carried != l.order.Drug && !l.p.shares() {
 			continue
 		}
 		r := 1
@@ -45,6 +50,9 @@ func (l *learner) usable(besides int) int {
 		if !l.badArms[k.side] {
 			r++
 		}
+		if !k.central && !l.drugElsewhere(k.side) && len(l.infusions) > 1 {
+			r++ // an arm for each drug
+		}
 		if r > rank {
 			best, rank = i, r
 		}
@@ -56,7 +64,7 @@ func (l *learner) usable(besides int) int {
 func (l *learner) spares(within bool) (n int) {
 	for i := range l.lines {
 		k := &l.lines[i]
-		if i != l.on && k.in && !k.spoilt && k.proved && (!within || l.within(k)) {
+		if !l.inUse(i) && k.in && !k.spoilt && k.proved && (!within || l.within(k)) && (k.carried == "" || k.carried == l.order.Drug || l.p.shares()) {
 			n++
 		}
 	}
@@ -233,13 +241,8 @@ func (l *learner) settleIn(i int) turn {
 	if k.central {
 		return passed
 	}
-	if k.side == l.cuff && !l.badArms[k.side.Other()] {
-		if t := l.once("cuff", k.id, act("move-cuff", word("arm", string(k.side.Other())))); t != passed {
-			if t == acted {
-				l.cuff = k.side.Other()
-			}
-			return t
-		}
+	if t := l.settleCuff(i); t != passed {
+		return t
 	}
 	for _, name := range []string{"secure", "trace", "expose"} {
 		if t := l.onceOn("settle", name, k.id); t != passed {
@@ -252,13 +255,16 @@ func (l *learner) settleIn(i int) turn {
 // betterLines replaces a line that the policy does not accept, and keeps a
 // second one ready.
 func (l *learner) betterLines() turn {
-	if !l.running || l.on < 0 || l.lines[l.on].central || l.ready {
+	if !l.running || l.on < 0 || l.lines[l.on].central || l.ready && l.number == 0 {
 		return passed
 	}
 	if !l.within(&l.lines[l.on]) && l.will("replace-poor", "") && !l.vice("poor-line", "") {
 		if t := l.betterPlace(); t != passed {
 			return t
 		}
+	}
+	if l.number > 0 {
+		return passed // one line to spare is enough
 	}
 	wants := l.spares(false) == 0 && l.will("backup", "") ||
 		l.spares(true) == 0 && l.will("good-backup", "")
@@ -277,6 +283,9 @@ func (l *learner) betterPlace() turn {
 		if t := l.prove(i); t != passed {
 			return t
 		}
+		if t := l.baseline(i); t != passed {
+			return t
+		}
 		return l.moveTo(i)
 	}
 	return l.place()
@@ -285,7 +294,7 @@ func (l *learner) betterPlace() turn {
 // proveSpare proves a line that lies there unproved.
 func (l *learner) proveSpare() turn {
 	for i := range l.lines {
-		if k := &l.lines[i]; i != l.on && k.in && !k.spoilt && !k.proved {
+		if k := &l.lines[i]; !l.inUse(i) && k.in && !k.spoilt && !k.proved {
 			if t := l.prove(i); t != passed {
 				return t
 			}

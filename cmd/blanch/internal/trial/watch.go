@@ -19,14 +19,13 @@ func (l *learner) keepChecks() turn {
 	}
 	k := &l.lines[l.on]
 	due := max(k.looked, k.since) + sim.Time(float64(l.gap())*l.kind.every)
-	if l.suspects {
+	if l.suspects && k.looked < l.now()-sim.Minute {
 		due = l.now()
 	}
 	if l.now() < due {
 		l.by(due)
 		return passed
 	}
-	l.suspects = false
 	l.draws++
 	if chance, named := l.kind.steps["check"]; named && !l.happensAt("check", l.draws, chance) {
 		k.looked = l.now() // meant to look, and did not
@@ -69,15 +68,29 @@ func (l *learner) lookAt(i int) turn {
 			break
 		}
 	}
-	v := l.vein(id)
-	if l.p.scanner && len(l.kind.looks) > 1 && v >= 0 && l.measured[v].deep >= deepMM && l.lines[i].in {
-		did = l.does(onLine("view-tip", id)) || did
+	if l.deepLine(&l.lines[i]) && len(l.kind.looks) > 1 && l.lines[i].in && !l.lines[i].signs {
+		for _, name := range []string{"compare", "view-tip"} {
+			if name != "view-tip" || l.p.scanner {
+				did = l.does(onLine(name, id)) || did
+			}
+		}
 	}
 	l.lines[i].looked = l.now()
 	if !did {
 		return passed
 	}
 	return acted
+}
+
+// calm forgets a worry once every line in use has been looked at.
+func (l *learner) calm() turn {
+	for i := range l.infusions {
+		if f := &l.infusions[i]; f.running && f.on >= 0 && !l.lines[f.on].central && l.lines[f.on].looked < l.now()-2*sim.Minute {
+			return passed
+		}
+	}
+	l.suspects = false
+	return passed
 }
 
 // lookAgain goes back to an arm that was treated.
@@ -90,7 +103,7 @@ func (l *learner) lookAgain() turn {
 		l.by(due)
 		return passed
 	}
-	for _, name := range []string{"uncover", "refill", "measure"} {
+	for _, name := range []string{"uncover", "feel", "refill", "measure", "ask-pain", "beyond"} {
 		if t := l.onceOn("look-again", name, id); t != passed {
 			return t
 		}
