@@ -78,9 +78,7 @@ func (l *learner) moveTo(i int) turn {
 		return l.restart()
 	}
 	if l.running { // while the pump stands, the drug comes first
-		if t := l.settleCuff(i); t == acted {
-			return t
-		}
+		l.settleCuff(i) // and the drug follows at once
 	}
 	name := "move-primed"
 	if k.central {

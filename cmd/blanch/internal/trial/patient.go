@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -137,5 +138,5 @@ func (l *learner) tellReasons() turn {
 	if l.reasons == 0 || l.lookNow {
 		return passed
 	}
-	return l.ask("review", "reason", toldOfReason)
+	return l.ask("review", fmt.Sprint("reason", l.reasons), toldOfReason)
 }
