@@ -15,7 +15,7 @@ import (
 type noted struct {
 	what, word string
 	value      float64
-	told       bool // it shows more than the skin: not the patient's own
+	at         sim.Time
 }
 
 // ofTheSkin are the looks that can show what a patient always had; the probe,
@@ -42,7 +42,7 @@ func (l *learner) weigh(k *line, en *sim.Entry) {
 }
 
 func (k *line) note(en *sim.Entry) {
-	n := noted{what: en.What, word: en.Word, value: en.Value}
+	n := noted{en.What, en.Word, en.Value, en.At}
 	for i := range k.noted {
 		if k.noted[i].what == en.What {
 			k.noted[i] = n
@@ -62,6 +62,16 @@ func (k *line) shows(what string) string {
 	return ""
 }
 
+// lastOf is when a look for something last showed it.
+func (k *line) lastOf(what string) sim.Time {
+	for _, n := range k.noted {
+		if n.what == what {
+			return n.at
+		}
+	}
+	return -sim.Hour
+}
+
 // tellApart looks into a sign that may be old: the other arm, the refill, the
 // question, and the line itself.
 func (l *learner) tellApart() turn {
@@ -74,22 +84,21 @@ func (l *learner) tellApart() turn {
 		return passed
 	}
 	again := k.recheck > 0
-	for _, name := range l.tests() {
-		if again && name != "uncover" && name != "feel" && name != "refill" {
+	step := "tell-apart"
+	if again {
+		step = "tell-apart-again"
+	}
+	for _, t := range l.tests() {
+		if again && !t.soon || l.now() < k.lastOf(t.shows)+stillTrue {
 			continue
 		}
-		step := "tell-apart"
-		if again {
-			step = "tell-apart-again"
-		}
-		if t := l.onceOn(step, name, k.id); t == acted {
+		if t := l.onceOn(step, t.act, k.id); t == acted {
 			return t
 		}
 		if k.signs {
 			return passed
 		}
 	}
-	k = &l.lines[l.on]
 	hard := k.hardSigns()
 	switch {
 	case k.shows("fluid around the vein") == "" && hard >= 2:
@@ -103,19 +112,26 @@ func (l *learner) tellApart() turn {
 	return passed
 }
 
-// recheckAfter is when a sign in doubt is looked at again (assumed): a leak
-// grows meanwhile.
-const recheckAfter = 4 * sim.Minute
+const (
+	recheckAfter = 4 * sim.Minute // a sign in doubt is looked at again; a leak grows meanwhile (assumed)
+	stillTrue    = 3 * sim.Minute // what a look showed need not be looked at again so soon (assumed)
+)
 
-// tests are the acts that tell a leak from what only looks like one. The test
-// for blood is left out where the policy forbids it while a drug runs.
-func (l *learner) tests() []string {
-	tests := []string{"compare", "feel", "refill", "ask-pain", "uncover"}
+// test is an act that tells a leak from what only looks like one.
+type test struct {
+	act, shows string
+	soon       bool // again, after a few minutes
+}
+
+// tests are the acts that tell them apart. The test for blood is left out
+// where the policy forbids it while a drug runs.
+func (l *learner) tests() []test {
+	tests := []test{{"compare", "compared", false}, {"feel", "swelling", true}, {"refill", "refill", true}, {"ask-pain", "pain", false}, {"uncover", "colour", true}}
 	switch {
 	case l.p.scanner:
-		tests = append(tests, "view-tip")
+		tests = append(tests, test{"view-tip", "fluid around the vein", false})
 	case l.p.policy.BloodReturn != "never":
-		tests = append(tests, "blood-return")
+		tests = append(tests, test{"blood-return", "blood return", false})
 	}
 	return tests
 }
