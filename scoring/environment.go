@@ -71,6 +71,7 @@ type environment struct {
 	WithinOrder          func(drug string) bool            `expr:"within_order"`
 	RaisedWithout        func(act string, within Span) int `expr:"raised_without"`
 	DrugFree             Span                              `expr:"drug_free"`
+	WithoutInfusion      Span                              `expr:"time_without_infusion"`
 	ChangeoverGap        Span                              `expr:"gap_in_changeover"`
 	ShownUnder           func(limit Pressure) Span         `expr:"shown_under"`
 	ShownOver            func(limit Pressure) Span         `expr:"shown_over"`

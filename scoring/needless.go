@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"cmp"
 	"slices"
 
 	"blanch/sim"
@@ -54,4 +55,28 @@ func (r *record) pulledInUse() int {
 			return r.isPressor(run) && run.From <= e.At && r.until(run) > e.At && r.lineAt(run.Subject, run.From) != line
 		})
 	}))
+}
+
+// withoutInfusion is how long after the start no pump ran a vasopressor.
+func (r *record) withoutInfusion() Span {
+	start := r.startTime()
+	if !start.Known {
+		return Span{}
+	}
+	var runs []sim.Run
+	for _, run := range r.Runs {
+		if r.isPressor(run) {
+			runs = append(runs, run)
+		}
+	}
+	slices.SortStableFunc(runs, func(a, b sim.Run) int { return cmp.Compare(a.From, b.From) })
+	covered, none := start.at, sim.Time(0)
+	for _, run := range runs {
+		if run.From > covered {
+			none += run.From - covered
+			r.rests(run.Entry)
+		}
+		covered = max(covered, r.until(run))
+	}
+	return spanOf(none + max(0, r.Ended-covered))
 }

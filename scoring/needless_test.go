@@ -73,3 +73,27 @@ func TestPulledWhileInUse(t *testing.T) {
 		}
 	}
 }
+
+// In the test run the pumps stand from 1:45 to 1:46 and while the infusion
+// moves to the central line, at 2:30.
+func TestTimeWithoutInfusion(t *testing.T) {
+	for _, tc := range []struct {
+		want   string
+		change func(r *sim.Result)
+	}{
+		{"1 min 45 s", func(r *sim.Result) {}},
+		{"1 min", func(r *sim.Result) { r.Runs[2].To = 151 * minute }},
+		{"0 s", func(r *sim.Result) { r.Runs[0].To = 240 * minute }}, // two pumps at once
+		{"31 min 45 s", func(r *sim.Result) { r.Runs[3].To = 210 * minute }},
+		{"6 min 45 s", func(r *sim.Result) { r.Lines[1].Removed = 100 * minute }}, // it ran on into the bed
+	} {
+		r := testRun()
+		tc.change(r)
+		if got := under(t, testPolicy(), r, "time_without_infusion"); got != tc.want {
+			t.Errorf("%s, want %s", got, tc.want)
+		}
+	}
+	if got := under(t, testPolicy(), emptyRun(), "time_without_infusion"); got != "never" {
+		t.Errorf("where nothing ran: %s", got)
+	}
+}
