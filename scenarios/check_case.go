@@ -1,11 +1,13 @@
 package scenarios
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
 	"blanch/sim"
+	"blanch/sim/drug"
 	"blanch/sim/quantity"
 )
 
@@ -227,10 +229,14 @@ func (r *reader) checkAsk(c *Case) {
 			if s.sum != q.What {
 				continue
 			}
+			unit := s.unit
+			if d, _ := drug.Named(cmp.Or(q.Drug, c.Order.Drug)); d.Base == "units" {
+				unit = strings.Replace(unit, "mcg", "units", 1)
+			}
 			if _, given := r.where[path+"/unit"]; !given {
-				q.Point = s.unit
-			} else if u, err := quantity.ParseUnit(q.Point); r.sound(path+"/unit") && (err != nil || !u.Same(quantity.MustUnit(s.unit))) {
-				r.at(path+"/unit", Error, "wrong-unit", fmt.Sprintf("%s is not a unit of a %s", quoted(q.Point), s.word), "a unit such as "+s.unit)
+				q.Point = unit
+			} else if u, err := quantity.ParseUnit(q.Point); r.sound(path+"/unit") && (err != nil || !u.Same(quantity.MustUnit(unit))) {
+				r.at(path+"/unit", Error, "wrong-unit", fmt.Sprintf("%s is not a unit of a %s", quoted(q.Point), s.word), "a unit such as "+unit)
 			}
 		}
 	}

@@ -207,7 +207,7 @@ var happeningShape = shape[sim.Happening]{name: "happening", rows: []row[sim.Hap
 var askShape = shape[sim.Question]{name: "question", rows: []row[sim.Question]{
 	need("text", prose, func(q *sim.Question) *string { return &q.Text }, "The question as the learner reads it.", "What rate gives the ordered dose?"),
 	need("when", line, func(q *sim.Question) *string { return &q.When }, "The action that raises it once it is first done, by its name in the table of actions.", "set"),
-	need("what", sum, func(q *sim.Question) *sim.Sum { return &q.What }, "What is asked; the engine works out the answer.", "rate of order"),
+	need("what", sum, func(q *sim.Question) *sim.Sum { return &q.What }, "What is asked; the engine works out the answer, and shows no dose or run-out time that would give it away until it is answered.", "rate of order"),
 	may("drug", name("a drug ordered in this case"), func(q *sim.Question) *string { return &q.Drug }, "Asked only about this drug; left out, about the one mixed last.", "vasopressin"),
 	may("unit", line, func(q *sim.Question) *string { return &q.Point }, "The unit the answer is wanted in.", "mL/h"),
 }}

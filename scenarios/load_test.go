@@ -216,3 +216,17 @@ func TestCheckPlace(t *testing.T) {
 		}
 	}
 }
+
+// A drug that is kept in units is asked about in units, unless the case says
+// otherwise.
+func TestUnitsByDefault(t *testing.T) {
+	src, err := os.ReadFile("testdata/faults/case-ask-units-in-mcg.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	plain := strings.Replace(string(src), ", unit: mcg/mL", "", 1)
+	c, out := LoadCase("asked.yaml", []byte(plain), Fragments{})
+	if c == nil || len(c.Ask) != 1 || c.Ask[0].Point != "units/mL" {
+		t.Errorf("got %+v, %v; want a concentration in units/mL", c, out)
+	}
+}

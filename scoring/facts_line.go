@@ -15,7 +15,7 @@ func lineTable() []Fact {
 		{"main_line", "the peripheral line that carried the vasopressor longest",
 			func(e *textEnvironment, l lineFacts) { e.MainLine = l },
 			func(r *record) lineFacts { return r.factsOf(r.longestServing()) }},
-		{"placed_line", "the first peripheral line that the learner placed",
+		{"placed_line", "the peripheral line placed by the learner that first carried a vasopressor, or, when none did, the first that was placed",
 			func(e *textEnvironment, l lineFacts) { e.PlacedLine = l },
 			func(r *record) lineFacts { return r.factsOf(r.firstOwn()) }},
 	} {

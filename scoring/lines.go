@@ -121,13 +121,17 @@ func (r *record) firstPressorLine() int {
 	return best
 }
 
-// firstOwn is the peripheral line that the learner placed first; those that
-// lay there when the case opened have no entry.
+// firstOwn is the peripheral line of the learner's that first carried a
+// vasopressor; without one, the first that the learner placed. Those that lay
+// there when the case opened have no entry.
 func (r *record) firstOwn() int {
-	best, at := -1, sim.Never
+	best := -1
+	sooner := func(a, b sim.LineRecord) bool {
+		return a.Pressor < b.Pressor || a.Pressor == b.Pressor && a.Placed < b.Placed
+	}
 	for i, l := range r.Lines {
-		if !l.Central && l.Entry >= 0 && l.Placed < at {
-			best, at = i, l.Placed
+		if !l.Central && l.Entry >= 0 && l.Placed < sim.Never && (best < 0 || sooner(l, r.Lines[best])) {
+			best = i
 		}
 	}
 	return best

@@ -23,7 +23,7 @@ func (r *record) highestDose(anywhere bool) Dose {
 		if line < 0 || !r.isPressor(run) || !r.isOrdered(run) || (!anywhere && r.Lines[line].Central) {
 			continue
 		}
-		if entry < 0 || run.McgMin > highest.v {
+		if !(run.McgMin <= highest.v) { // not known until the first; no entry tells of what ran when the case opened
 			highest, entry = Dose{run.McgMin}, run.Entry
 		}
 	}
@@ -66,14 +66,14 @@ func (r *record) withinOrder(drug string) bool {
 		}
 	}
 	r.rests(entry)
-	return entry >= 0 && highest <= sim.PerMinute(o.Most, drug, r.doseKG())*(1+slightly)
+	return highest > 0 && highest <= sim.PerMinute(o.Most, drug, r.doseKG())*(1+slightly)
 }
 
 func (r *record) highestConcentration() Concentration {
 	highest, entry := Concentration{unknown}, -1
 	r.peripheralRuns(func(run sim.Run) {
 		for _, b := range r.Bags {
-			if b.ID == run.Bag && (entry < 0 || b.Nominal > highest.v) {
+			if b.ID == run.Bag && !(b.Nominal <= highest.v) {
 				highest, entry = Concentration{b.Nominal}, b.Entry
 			}
 		}

@@ -193,6 +193,16 @@ func TestFactsThatHangOnTheOrderOfThings(t *testing.T) {
 			c.Mended.Most = quantity.Of(6, "mcg/min")
 			r.Case = &c
 		}, `within_order("norepinephrine")`, "no"},
+		{"what ran when the case opened is within the order", openedRunning(5), `within_order("norepinephrine")`, "yes"},
+		{"what ran when the case opened is the highest dose", openedRunning(5), `highest_dose_anywhere`, "5 mcg/min"},
+		{"what hung when the case opened is the highest concentration", openedRunning(5), `highest_concentration`, "16 mcg/mL"},
+		{"a line that the learner placed and used comes before one that was only placed", func(r *sim.Result) {
+			r.Lines[1].Pressor, r.Lines[1].Leaks = sim.Never, sim.Never
+		}, `placed_line.vein`, "right-hand"},
+		{"a line that lay there is not the learner's", func(r *sim.Result) { r.Lines[1].Entry = -1 }, `placed_line.vein`, "right-hand"},
+		{"a line that was only placed is the learner's too", func(r *sim.Result) {
+			r.Lines[1].Pressor, r.Lines[2].Pressor = sim.Never, sim.Never
+		}, `placed_line.vein`, "left-forearm"},
 		{"an order is mended when a doctor is asked", func(r *sim.Result) {
 			c := *r.Case
 			c.Mended = &sim.Mended{Order: c.Order}
@@ -232,5 +242,17 @@ func TestFactsThatHangOnTheOrderOfThings(t *testing.T) {
 		if got, _ := valueOf(t, r, tc.source); got != tc.want {
 			t.Errorf("%s: %s is %q, want %q", tc.name, tc.source, got, tc.want)
 		}
+	}
+}
+
+// openedRunning gives the test run one infusion from the opening on, lowered
+// once. No entry tells of what ran and hung when a case opens.
+func openedRunning(mcgMin float64) func(r *sim.Result) {
+	return func(r *sim.Result) {
+		lowered := r.Runs[1]
+		lowered.McgMin, lowered.Bag = 1, "bag-2"
+		r.Runs = []sim.Run{r.Runs[0], lowered}
+		r.Runs[0].McgMin, r.Runs[0].Entry = mcgMin, -1
+		r.Bags[0].Entry, r.Bags[1].Nominal = -1, 8
 	}
 }

@@ -98,7 +98,7 @@ func lookActs() []Spec {
 				switch {
 				case !e.c.Patient.Tells:
 					word = "the patient cannot say"
-				case ok && d.Burns():
+				case ok && d.Stings(r.site.Vein.DepthMM):
 					word = "it stings and feels cold"
 				case ok && d.Shows(tissue.Pain, r.site.Vein.DepthMM, true):
 					word = "it is sore and tight"

@@ -14,14 +14,15 @@ func TestADeepLeakIsFeltBeforeItIsSeen(t *testing.T) {
 0:30:00 glance at left-cephalic-forearm
 0:31:00 uncover left-cephalic-forearm
 0:32:00 feel around left-cephalic-forearm
-0:33:00 compare left-cephalic-forearm with the other arm`) {
+0:33:00 compare left-cephalic-forearm with the other arm
+0:34:00 ask how left-cephalic-forearm feels`) {
 		if en.Kind == Found {
 			got[en.What] = en.Word
 		}
 	}
 	for what, want := range map[string]string{
 		"at a glance": "nothing to see", "colour": "like the skin around", "swelling": "none",
-		"tension": "tight", "compared": "tenser than the other arm",
+		"tension": "tight", "compared": "tenser than the other arm", "pain": "it is sore and tight",
 	} {
 		if got[what] != want {
 			t.Errorf("%s: %q, want %q", what, got[what], want)

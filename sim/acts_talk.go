@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"blanch/sim/drug"
 	"blanch/sim/sentence"
 )
 
@@ -160,6 +161,9 @@ func (e *Engine) grant(p *personState, request string, at Time) string {
 		e.askCentral(at)
 		return "Yes. Someone will come to place a central line; I cannot promise the minute."
 	case "antidote":
+		if e.beyondBlockers() {
+			return "Yes, but no alpha blocker undoes vasopressin. Nitrate on the skin and warmth, or terbutaline, as your protocol says, now."
+		}
 		return "Yes. Give phentolamine as your protocol says, now."
 	case "review", "surgical-opinion":
 		if !p.here && p.comes == Never {
@@ -168,6 +172,21 @@ func (e *Engine) grant(p *personState, request string, at Time) string {
 		return "Yes. I am coming."
 	}
 	return "Go on as your protocol says, and call again if it changes."
+}
+
+// beyondBlockers says that something has leaked which no alpha blocker undoes.
+func (e *Engine) beyondBlockers() bool {
+	for _, s := range e.sites {
+		if s.depot == nil {
+			continue
+		}
+		for _, of := range s.depot.Of[:s.depot.Drugs] {
+			if of.Receptor == drug.V1 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // arrive brings whoever is due at `at`.

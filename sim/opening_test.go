@@ -123,6 +123,31 @@ func TestOrderIsMended(t *testing.T) {
 	}
 }
 
+// What runs when the case opens does not give away a sum that is still to be
+// answered; a sum about another drug withholds nothing.
+func TestTheOpeningWithholdsASum(t *testing.T) {
+	c := handedOver()
+	c.Ask = []Question{
+		{ID: "dose", Text: "Which dose?", When: "read-pump", What: SumDose, Point: "mcg/min"},
+		{ID: "empty", Text: "Empty when?", When: "read-pump", What: SumRunOut, Point: "h", Drug: "vasopressin"},
+	}
+	e := newEngine(t, c, 1)
+	if in := e.View().Infusions[0]; in.McgMin != 0 || in.EmptyIn == Never {
+		t.Errorf("shows %v mcg/min, empty in %v; want the dose alone withheld", in.McgMin, in.EmptyIn)
+	}
+	for _, step := range []string{"read pump-1", "give dose as 3.7 mcg/min"} {
+		a, err := ParseAction(step)
+		if err != nil {
+			t.Fatal(err)
+		}
+		e.Do(a)
+		e.Advance(Minute)
+	}
+	if in := e.View().Infusions[0]; in.McgMin == 0 {
+		t.Error("the dose is withheld after the sum was answered")
+	}
+}
+
 // A placed leak that names a drug comes to the line that carries it, counted
 // from when it first ran there; the other line stays sound.
 func TestTheLineOfADrugLeaks(t *testing.T) {
@@ -135,7 +160,8 @@ func TestTheLineOfADrugLeaks(t *testing.T) {
 0:56:00 prime pump-2
 0:57:05 connect pump-2 to right-hand
 0:58:00 set pump-2 to 9 mL/h
-1:00:00 start pump-2`
+1:00:00 start pump-2
+2:00:00 call doctor about who, pressure asking for antidote`
 	for _, f := range []struct {
 		drug, script, leaks string
 		at                  Time
@@ -146,7 +172,15 @@ func TestTheLineOfADrugLeaks(t *testing.T) {
 	} {
 		c.Leak = Fate{Kind: Placed, Drug: f.drug, Begins: 25 * Minute, Over: Minute, Fraction: 0.9}
 		e := newEngine(t, c, 1)
-		play(t, e, f.script)
+		reply := ""
+		for _, en := range play(t, e, f.script) {
+			if en.Kind == Replied {
+				reply = en.Word
+			}
+		}
+		if told := strings.Contains(reply, "no alpha blocker undoes"); told != (f.leaks == "right-hand") {
+			t.Errorf("of %s: the doctor says %q", f.drug, reply)
+		}
 		for _, l := range e.Result().Lines {
 			want := Never
 			if l.Subject == f.leaks {

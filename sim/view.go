@@ -78,11 +78,11 @@ func (e *Engine) View() View {
 		}
 		if p.bag != nil {
 			in.Bag, in.Drug, in.Conc = p.bag.ID, p.bag.Drug, e.known(p.bag).Nominal
-			if !e.asks(SumDose) {
+			if !e.withholds(SumDose, p.bag.Drug) {
 				in.McgMin = float64(p.rate*in.Conc) / 60
 			}
 			in.LeftML = e.leftAt(p, e.now.Seconds())
-			if p.delivers() && !e.asks(SumRunOut) {
+			if p.delivers() && !e.withholds(SumRunOut, p.bag.Drug) {
 				in.EmptyIn = FromSeconds(in.LeftML / (p.rate / 3600))
 			}
 		}
@@ -156,6 +156,21 @@ func (e *Engine) known(b *bagState) BagRecord {
 func (e *Engine) asks(s Sum) bool {
 	for _, a := range e.sums {
 		if a.Sum == s && a.At == Never {
+			return true
+		}
+	}
+	return false
+}
+
+// withholds says that the case asks for a sum of this sort about a drug, and
+// that it has not been answered: what was running when the case opened would
+// show the answer before it is asked.
+func (e *Engine) withholds(s Sum, drug string) bool {
+	for _, q := range e.c.Ask {
+		if q.What != s || q.Drug != "" && q.Drug != drug {
+			continue
+		}
+		if a := e.sumAsked(q.ID); a == nil || a.At == Never {
 			return true
 		}
 	}

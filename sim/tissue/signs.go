@@ -102,6 +102,12 @@ func (s *State) Glance(depthMM float64, dark bool) (swollen, pale bool) {
 // Burns says that the shortage of blood itself hurts.
 func (s *State) Burns() bool { return s.Perfusion() < burnsUnder && s.V > burnsFromML }
 
+// Stings says that this is felt in the skin: it has surfaced, or the vein lies
+// so shallow that whatever is sore has. Deeper, it aches.
+func (s *State) Stings(depthMM float64) bool {
+	return s.Burns() && (s.Surfaced(depthMM) || across(soreML)/2 >= float64(reach*depthMM))
+}
+
 // PaleMM is how far across the skin looks pale, 0 when it does not.
 func (s *State) PaleMM(depthMM float64) float64 {
 	if !s.Shows(Pale, depthMM, false) {

@@ -187,6 +187,9 @@ func TestDepthHides(t *testing.T) {
 	if !s.Shows(Tight, 14, false) {
 		t.Error("a deep leak of 5 mL does not feel tense")
 	}
+	if !s.Stings(3) || s.Stings(14) {
+		t.Error("a shallow leak stings in the skin, a deep one does not")
+	}
 	if s.Shows(Pain, 3, false) || !s.Shows(Pain, 3, true) {
 		t.Error("pain must be told by who can say it")
 	}
