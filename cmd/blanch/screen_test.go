@@ -106,12 +106,22 @@ func (p *pane) agree() *pane {
 	return p.see(" held")
 }
 
-// TestAPlayOnTheScreen plays the shipped case in a real terminal, from home to
+// number is what home counts a case as, once it shows it.
+func (p *pane) number(title string) string {
+	p.t.Helper()
+	counted := regexp.MustCompile(`([1-9])  ` + regexp.QuoteMeta(title)).FindStringSubmatch(p.see(title).text())
+	if counted == nil {
+		p.t.Fatalf("%q has no number; on the screen:\n%s", title, p.text())
+	}
+	return counted[1]
+}
+
+// TestAPlayOnTheScreen plays a shipped case in a real terminal, from home to
 // the debrief, by keyboard alone, and replays what it left.
 func TestAPlayOnTheScreen(t *testing.T) {
 	home := t.TempDir()
 	p := panes(t, home, "")
-	p.see("A bridge through the night").press("1").see("You practise to").press("End").see("Enter start the clock").press("Enter")
+	p.press(p.number("A bridge through the night")).see("You practise to").press("End").see("Enter start the clock").press("Enter")
 	p.see("0:00:00   x60 held").press("x").see("x600 held")
 	p.do("read the order").see("keep the mean at")
 	p.press("l", "Right", "u").agree().see("share in vein").press("Escape")
@@ -207,7 +217,8 @@ func TestTheScreenNeedsATerminal(t *testing.T) {
 	p := panes(t, t.TempDir(), "--lines")
 	p.see("Type a number to read its briefing").press("=quit", "Enter").see("EXIT=0")
 	ascii := panes(t, t.TempDir(), "--ascii --no-colour")
-	ascii.see("1  A bridge through the night").see("--------------------")
+	ascii.number("A bridge through the night")
+	ascii.see("--------------------")
 	ascii.press("q").see("EXIT=0")
 }
 
