@@ -50,7 +50,7 @@ func (l *learner) tipTrouble() bool { return l.lines[l.on].tip != "" }
 func (l *learner) retire(i int, verdict string) turn {
 	k := &l.lines[i]
 	if verdict != "" {
-		if t := l.once("judge", k.id, act("judge", word("line", k.id), word("verdict", verdict))); t != passed {
+		if t := l.once("judge", k.id+verdict, act("judge", word("line", k.id), word("verdict", verdict))); t != passed {
 			return t
 		}
 	}
@@ -64,7 +64,7 @@ func (l *learner) replace() turn {
 	if i := l.usable(l.on); i >= 0 {
 		return l.moveTo(i)
 	}
-	t := l.place()
+	t := l.place(false)
 	if t == passed {
 		l.by(l.now() + 5*sim.Minute)
 	}

@@ -93,8 +93,9 @@ type plan struct {
 }
 
 // place works towards one more line: it scans, chooses and inserts. It has
-// passed when no vein is left to try.
-func (l *learner) place() turn {
+// passed when no vein is left to try, or, where the line must be worth a
+// puncture, none that promises a good one.
+func (l *learner) place(worth bool) turn {
 	if !l.will("place", "") {
 		return passed
 	}
@@ -103,7 +104,7 @@ func (l *learner) place() turn {
 			return acted
 		}
 	}
-	best := l.plan()
+	best := l.plan(worth)
 	if best.vein < 0 {
 		return passed
 	}
@@ -178,11 +179,15 @@ func (l *learner) taken(id string) bool {
 	return false
 }
 
+// mostRatio is how much of the width of a vein a cannula may fill where the
+// line can wait for a better one (0.45 is often named; from memory).
+const mostRatio = 0.45
+
 // angles are those that a cannula is usually placed at.
 var angles = []float64{30, 25, 35, 20, 40, 45, 15}
 
 // plan weighs every vein and cannula by what is known of them.
-func (l *learner) plan() plan {
+func (l *learner) plan(worth bool) plan {
 	best := plan{vein: -1, scores: -100}
 	poor := l.vice("poor-line", "")
 	for i, v := range l.p.veins {
@@ -209,6 +214,9 @@ func (l *learner) plan() plan {
 				scan := l.p.scanner && l.will("scan", "")
 				if m.scanned {
 					g := vein.Lie(vein.Vein{Site: v.site, DiameterMM: m.width, DepthMM: m.deep, StraightMM: m.long}, c, angle)
+					if worth && !poor && (g.Share < l.p.policy.LeastShare || g.Ratio > mostRatio) {
+						continue
+					}
 					if g.Share >= l.p.policy.LeastShare {
 						s += 4
 					}
@@ -274,7 +282,7 @@ func (l *learner) betterLines() turn {
 	if t := l.proveSpare(); t != passed {
 		return t
 	}
-	return l.place()
+	return l.place(true)
 }
 
 // betterPlace finds or makes a line within the policy and moves to it.
@@ -288,7 +296,7 @@ func (l *learner) betterPlace() turn {
 		}
 		return l.moveTo(i)
 	}
-	return l.place()
+	return l.place(true)
 }
 
 // proveSpare proves a line that lies there unproved.

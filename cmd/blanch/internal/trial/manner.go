@@ -72,7 +72,7 @@ func Kinds() []Kind {
 				slips: 0.1, slipsBy: wrongBy,
 				steps: map[string]float64{
 					"read-order": 0.9, "sums": 0.95, "mix": 1, "start": 1, "place": 1, "prove": 0.3, "second-check": 0.25, "scan": 0.1, "replace-poor": 0.4,
-					"baseline": 0, "first-look": 0.3, "tell-apart": 0.3, "judge": 0.3, "bag-ahead": 0.2, "heed-pump": 0.5, "second-drug": 0.9,
+					"baseline": 0, "first-look": 0.3, "tell-apart": 0.3, "say-sound": 0.3, "bag-ahead": 0.2, "heed-pump": 0.5, "second-drug": 0.9,
 					"backup": 0.4, "good-backup": 0, "look-first": 0.2, "check": 0.7, "heed": 0.85, "titrate": 0.95, "stop-leak": 0.9,
 				},
 				vices: map[string]float64{"pull-first": 0.3},

@@ -74,6 +74,7 @@ type line struct {
 	since   sim.Time // it has carried the drug
 	felt    sim.Time
 	looked  sim.Time
+	whole   sim.Time // a whole look was over
 }
 
 type measure struct {

@@ -145,13 +145,13 @@ func (l *learner) checkBag(must bool) turn {
 	if l.bag == "" || !l.p.wants(moments...) {
 		return passed
 	}
-	return l.secondCheck("bag", act("check-bag", word("bag", l.bag)), must)
+	return l.secondCheck(l.bag, act("check-bag", word("bag", l.bag)), must)
 }
 
 // checkPump does the same for bag, line and rate on the pump.
 func (l *learner) checkPump(moment string) turn {
 	if moment == "pump" && !l.anyBegan() && l.p.wants("set-up") || l.p.wants(moment) {
-		return l.secondCheck(moment, l.pumpAct("check-pump"), true)
+		return l.secondCheck(fmt.Sprint(l.bag, moment, l.on), l.pumpAct("check-pump"), true)
 	}
 	return passed
 }
@@ -169,5 +169,5 @@ func (l *learner) secondCheck(what string, a sim.Action, must bool) turn {
 		return passed
 	}
 	a.Args = append(a.Args, word("person", l.p.people[who].id))
-	return l.once("second-check", l.bag+what+fmt.Sprint(l.on), a)
+	return l.once("second-check", what, a)
 }

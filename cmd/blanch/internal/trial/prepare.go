@@ -79,7 +79,7 @@ func (l *learner) firstLine() turn {
 		return passed
 	}
 	if i < 0 {
-		t := l.place()
+		t := l.place(false)
 		if t == passed {
 			l.by(l.now() + 10*sim.Minute)
 			return waits

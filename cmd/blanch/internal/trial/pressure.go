@@ -58,7 +58,7 @@ func (l *learner) lookForReason() turn {
 		if !f.running || f.on < 0 || l.lines[f.on].central {
 			continue
 		}
-		if k := &l.lines[f.on]; l.will("look-first", "") && k.looked < l.shownAt {
+		if k := &l.lines[f.on]; l.will("look-first", "") && k.whole < l.shownAt-settles {
 			l.infusion = f
 			t := l.lookAt(f.on)
 			l.infusion = &l.infusions[0]
@@ -102,7 +102,7 @@ func (l *learner) turnUp() turn {
 		return l.notEnough()
 	}
 	if k := &l.lines[l.on]; !k.central {
-		if l.will("look-first", "") && k.felt < l.now()-handBefore && l.now() >= k.looked+sim.Minute {
+		if l.will("look-first", "") && min(k.felt, k.whole) < l.now()-handBefore && l.now() >= k.whole+sim.Minute {
 			if t := l.lookAt(l.on); t != passed {
 				return t
 			}

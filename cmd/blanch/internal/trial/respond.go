@@ -137,7 +137,7 @@ func (l *learner) goOn() turn {
 			}
 			return l.moveTo(i)
 		}
-		if t := l.place(); t != passed {
+		if t := l.place(false); t != passed {
 			return t
 		}
 	}
@@ -280,6 +280,10 @@ func (l *learner) runsElsewhere() bool {
 	return false
 }
 
+// worstGrade is what scales of infiltration give any leak of such a drug
+// (common practice).
+const worstGrade = "grade 4, "
+
 // tidyUp pulls what leaked, tells the patient and writes it down.
 func (l *learner) tidyUp() turn {
 	k := &l.lines[l.leaking]
@@ -291,5 +295,9 @@ func (l *learner) tidyUp() turn {
 	if t := l.once("tell-harm", k.id, act("tell-harm")); t != passed {
 		return t
 	}
-	return l.once("written", k.id, act("write", word("text", "leak at "+k.id+" found and treated, infusion moved, doctor told")))
+	said := "leak of " + l.order.Drug + " at " + k.id + " found and treated, doctor told"
+	if l.p.policy.Scale != "" {
+		said = worstGrade + said
+	}
+	return l.once("written", k.id, act("write", word("text", said)))
 }

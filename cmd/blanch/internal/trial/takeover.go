@@ -31,7 +31,7 @@ func (l *learner) takeOver() turn {
 			return t
 		}
 		if k := &l.lines[l.on]; k.id == id && !k.doubt && !k.signs {
-			if t := l.once("judge", id, act("judge", word("line", id), word("verdict", "sound"))); t != passed {
+			if t := l.once("say-sound", id, act("judge", word("line", id), word("verdict", "sound"))); t != passed {
 				return t
 			}
 		}

@@ -50,8 +50,12 @@ func (l *learner) isBusy() bool {
 	return busy || l.sags() || l.lookNow
 }
 
-// asksOf are the roles that are asked for something, in order.
-var asksOf = []sim.Role{sim.Doctor, sim.Operator, sim.Surgeon, sim.Colleague, sim.Nurse}
+// asksOf are the roles that are asked for something, in order; for a look at a
+// limb the surgeon comes first.
+var (
+	asksOf     = []sim.Role{sim.Doctor, sim.Operator, sim.Surgeon, sim.Colleague, sim.Nurse}
+	asksOfLimb = []sim.Role{sim.Surgeon, sim.Doctor}
+)
 
 // told are the facts of a good call.
 var told = []string{"who", "reason", "pressure", "drug", "dose", "line", "time-running", "plan"}
@@ -78,7 +82,11 @@ func (l *learner) ask(request, about string, facts []string) turn {
 	if !l.will("call", "") || l.tried("asked", request, about) {
 		return passed
 	}
-	for _, role := range asksOf {
+	roles := asksOf
+	if request == "surgical-opinion" {
+		roles = asksOfLimb
+	}
+	for _, role := range roles {
 		for _, who := range l.p.people {
 			key := task{"asks", who.id, about}
 			t := l.tasks[key]
@@ -102,6 +110,7 @@ func (l *learner) ask(request, about string, facts []string) turn {
 				l.does(l.call(who.id, merge(facts, strings.Split(strings.TrimSuffix(wants, "."), ", ")), request))
 			}
 			l.tasks[key] = t
+			l.sendOn(about)
 			if strings.HasPrefix(l.reply, "Yes") || strings.HasPrefix(l.reply, "Go on") || strings.HasPrefix(l.reply, "That is under way") {
 				l.close("asked", request, about)
 				l.granted = l.granted || request == "central-access"
@@ -111,6 +120,22 @@ func (l *learner) ask(request, about string, facts []string) turn {
 	}
 	l.close("asked", request, about)
 	return passed
+}
+
+// sendOn leaves out those whom the answer passes over: "Ask surgeon."
+func (l *learner) sendOn(about string) {
+	_, whom, named := strings.Cut(l.reply, "Ask ")
+	whom = strings.TrimSuffix(whom, ".")
+	if !named || l.p.person(whom) < 0 {
+		return
+	}
+	for _, p := range l.p.people {
+		if key := (task{"asks", p.id, about}); p.id != whom {
+			t := l.tasks[key]
+			t.done = true
+			l.tasks[key] = t
+		}
+	}
 }
 
 func (l *learner) call(who string, facts []string, request string) sim.Action {

@@ -75,7 +75,7 @@ func (l *learner) lookAt(i int) turn {
 			}
 		}
 	}
-	l.lines[i].looked = l.now()
+	l.lines[i].looked, l.lines[i].whole = l.now(), l.now()
 	if !did {
 		return passed
 	}
