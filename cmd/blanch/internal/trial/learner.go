@@ -73,7 +73,7 @@ func init() {
 		forFirst((*learner).handOver), forFirst((*learner).settleOrder),
 		forEach((*learner).takeOver), forEach((*learner).tellApart), forFirst((*learner).treatPatient), forEach((*learner).prepare),
 		forEach((*learner).keepChecks), (*learner).calm, forFirst((*learner).mindPressure), forFirst((*learner).tellReasons),
-		forFirst((*learner).moveToCentral), forEach((*learner).afterStart), forFirst((*learner).askCentral), forFirst((*learner).noteOrder),
+		forFirst((*learner).moveToCentral), forFirst((*learner).askCentral), forEach((*learner).afterStart), forFirst((*learner).noteOrder),
 		forEach((*learner).betterLines), forEach((*learner).readyBag), forEach((*learner).lookAgain),
 	}
 }

@@ -292,6 +292,11 @@ func (l *learner) tidyUp() turn {
 			return t
 		}
 	}
+	if !l.tense() {
+		if t := l.askFor("review"); t != passed { // whoever can judge an arm sees it
+			return t
+		}
+	}
 	if t := l.once("tell-harm", k.id, act("tell-harm")); t != passed {
 		return t
 	}

@@ -181,7 +181,10 @@ func (l *learner) centralWanted() bool {
 	c, running := &l.p.policy.CallFor, 0
 	for i := range l.infusions {
 		f := &l.infusions[i]
-		if !f.running {
+		l.infusion = f
+		soon := f.began == sim.Never && l.isDue() && l.will("second-drug", "") // and will soon run
+		l.infusion = &l.infusions[0]
+		if !f.running && !soon {
 			continue
 		}
 		running++
