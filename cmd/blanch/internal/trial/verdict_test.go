@@ -41,13 +41,13 @@ func TestVerdicts(t *testing.T) {
 		faults, cautions []string
 		said             string
 	}{
-		"as it ships": {studyOfShipped(t), nil, []string{"treating-everything-passes"}, "taking every arm for leaking"},
-		"a rule that loses for needless treatment": {
-			edited(t, "\n  edge-marked:", "\n  not-needless:\n    serves: respond\n    points: 5\n    critical: true\n    applies when: start.known\n    when: not wrongly_named\n    met: Yes.\n    not met: No.\n  edge-marked:"),
-			nil, nil, ""},
+		"as it ships": {studyOfShipped(t), nil, nil, "line-left-alone"},
+		"nothing lost by needless treatment": {
+			edited(t, ", no-needless-treatment]", "]", "critical: true\n    when: second_line", "when: second_line", "points: 80 %", "points: 70 %"),
+			nil, []string{"treating-everything-passes"}, "taking every arm for leaking"},
 		"a rule that nobody meets": {
 			edited(t, late, "when: first_drug - ordered <= minutes(5)", "points: 5\n    critical: true\n    when: first_drug", "points: 5\n    when: first_drug"),
-			[]string{"unreachable-rule"}, []string{"treating-everything-passes"}, "the rule in-time cannot be met"},
+			[]string{"unreachable-rule"}, nil, "the rule in-time cannot be met"},
 		"a critical one": {
 			edited(t, late, "when: first_drug - ordered <= minutes(5)"),
 			[]string{"cannot-be-won"}, nil, "the critical rule in-time is never met"},
@@ -56,7 +56,7 @@ func TestVerdicts(t *testing.T) {
 			[]string{"cannot-be-won", "unreachable-rule"}, nil, "and 100 % are needed"},
 		"leaks that luck did not send": {
 			edited(t, "leak: {fate: placed, begins: 75 min after start, over: 15 min, share lost: 90 %}", "leak: {fate: by hazard, base: 0.0001 per hour}"),
-			nil, []string{"unreachable-rule", "treating-everything-passes"}, "no run leaked, and leaks come by luck here, so try more runs"},
+			nil, []string{"unreachable-rule"}, "no run leaked, and leaks come by luck here, so try more runs"},
 		"hardly anything asked": {
 			editedFile(t, "../../testdata/files/small.yaml", "../../testdata/files/small-ward.yaml", `did("read-order")`, `did("secure") or did("ask-arms")`),
 			[]string{"no-discrimination"}, []string{"treating-everything-passes", "chance-passes"}, "do not stand apart"},
