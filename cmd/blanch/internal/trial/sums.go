@@ -95,7 +95,7 @@ func (l *learner) firstRate() float64 {
 		dose = l.p.meant(&l.prescription) // what cannot be right is not run while it is queried
 	}
 	right := l.rate(dose)
-	if l.outside {
+	if l.outside || l.flawed() && l.number == 0 && l.will("query", "") {
 		return right // worked out anew
 	}
 	rate := l.toldRate
