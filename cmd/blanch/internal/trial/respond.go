@@ -64,7 +64,7 @@ func (l *learner) suspected() int {
 		}
 		l.by(k.since + 20*sim.Minute)
 	}
-	if i := l.on; i >= 0 && l.running && l.number == 0 && !l.lines[i].central && l.sags() && l.shownAt > l.lines[i].since && l.vice("blame-arm", l.lines[i].id) && !l.tried("named", "", l.lines[i].id) {
+	if i := l.on; i >= 0 && l.running && l.number == 0 && !l.lines[i].central && l.heldOnce && l.shown < l.order.TargetMmHg && l.shownAt > l.lines[i].since && l.vice("blame-arm", l.lines[i].id) && !l.tried("named", "", l.lines[i].id) {
 		return i
 	}
 	return -1
