@@ -199,15 +199,18 @@ func (l *learner) readyBag() turn {
 	if l.renewing && l.bag != "" && !l.lowBag {
 		return l.ahead() // label and check what was begun
 	}
-	if l.now() < l.bagSeen+bagThink {
+	if l.now() < l.bagSeen {
 		return passed
 	}
-	l.bagSeen = l.now()
 	for _, in := range l.e.View().Infusions {
+		if in.Pump != l.pump {
+			continue
+		}
 		left := sim.FromSeconds(in.LeftML / l.set * 3600)
-		if in.Pump == l.pump && left < bagAhead && l.now()+left < l.p.ends {
+		if left < bagAhead && l.now()+left < l.p.ends {
 			return l.ahead()
 		}
+		l.bagSeen = l.now() + max(bagThink, (left-bagAhead)/3) // the rate may go up meanwhile
 	}
 	return passed
 }

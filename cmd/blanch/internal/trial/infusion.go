@@ -34,7 +34,7 @@ type infusion struct {
 	blocked  int      // alarms
 	renewing bool     // the next bag is being made ready
 	lastSet  sim.Time // the last change of the rate
-	bagSeen  sim.Time // when its volume was last thought of
+	bagSeen  sim.Time // its volume is thought of again then
 
 	changedOver bool // it has moved to another line
 
