@@ -72,7 +72,7 @@ func init() {
 		forEach((*learner).emptied), forEach((*learner).overdue), forEach((*learner).respond), forEach((*learner).mendFlow), forEach((*learner).afterMove),
 		forFirst((*learner).handOver), forFirst((*learner).settleOrder),
 		forEach((*learner).takeOver), forEach((*learner).tellApart), forFirst((*learner).treatPatient), forEach((*learner).prepare),
-		forEach((*learner).keepChecks), (*learner).calm, forFirst((*learner).mindPressure), forFirst((*learner).tellReasons),
+		forEach((*learner).keepChecks), forFirst((*learner).mindPressure), forFirst((*learner).tellReasons),
 		forFirst((*learner).moveToCentral), forFirst((*learner).askCentral), forEach((*learner).afterStart), forFirst((*learner).noteOrder),
 		forEach((*learner).betterLines), forEach((*learner).readyBag), forEach((*learner).lookAgain),
 	}

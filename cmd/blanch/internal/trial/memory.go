@@ -47,7 +47,7 @@ type memory struct {
 	lookNow       bool      // look the patient over again, whether it helped
 	eased         sim.Time  // the patient was last treated
 	reasons       int       // treated
-	suspects      bool
+	worried       sim.Time  // something was heard about an arm
 
 	// Central access.
 	granted, ready bool
@@ -97,7 +97,7 @@ func (m *memory) open(p *papers) {
 		cuff: p.cuff, here: old.here[:0], busy: old.busy[:0], calls: old.calls[:0], sums: old.sums[:0], lines: old.lines[:0],
 		infusions: old.infusions[:0], measured: old.measured[:0], findings: old.findings[:0],
 		badArms: old.badArms, used: old.used, premixes: old.premixes,
-		lookedOver: -sim.Hour, pumpRead: -sim.Hour, eased: -sim.Hour,
+		lookedOver: -sim.Hour, pumpRead: -sim.Hour, eased: -sim.Hour, worried: -2 * sim.Hour,
 	}
 	m.setOut(p)
 	for range p.people {
@@ -143,9 +143,11 @@ func (l *learner) see(en *sim.Entry) {
 	case sim.Happened:
 		m.news = true
 		if i := m.line(en.Subject); i >= 0 && en.What == "pain" {
-			m.lines[i].felt, m.suspects = -sim.Hour, true
+			m.lines[i].felt, m.worried = -sim.Hour, en.At
 		}
-		m.suspects = m.suspects || en.What == "" && ofTheArm(en.Word)
+		if en.What == "" && ofTheArm(en.Word) {
+			m.worried = en.At
+		}
 	case sim.Event:
 		if en.What == "central line" {
 			m.ready, m.news = true, true

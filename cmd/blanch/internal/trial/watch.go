@@ -19,7 +19,7 @@ func (l *learner) keepChecks() turn {
 	}
 	k := &l.lines[l.on]
 	due := max(k.looked, k.since) + sim.Time(float64(l.gap())*l.kind.every)
-	if l.suspects && k.looked < l.now()-sim.Minute {
+	if k.looked < l.worried {
 		due = l.now()
 	}
 	if l.now() < due {
@@ -80,17 +80,6 @@ func (l *learner) lookAt(i int) turn {
 		return passed
 	}
 	return acted
-}
-
-// calm forgets a worry once every line in use has been looked at.
-func (l *learner) calm() turn {
-	for i := range l.infusions {
-		if f := &l.infusions[i]; f.running && f.on >= 0 && !l.lines[f.on].central && l.lines[f.on].looked < l.now()-2*sim.Minute {
-			return passed
-		}
-	}
-	l.suspects = false
-	return passed
 }
 
 // lookAgain goes back to an arm that was treated.
