@@ -139,6 +139,9 @@ func (r *reader) checkStock(p *sim.Place, s Step, a sim.Action) {
 	for _, v := range p.Vials {
 		stock = append(stock, v.Drug)
 	}
+	for _, m := range p.Premixed {
+		stock = append(stock, m.Drug)
+	}
 	if a.By != "" {
 		r.knownAt(wordIn(s.Said, a.By, s.SaidAt), "person", a.By, people)
 	}

@@ -230,3 +230,17 @@ func TestUnitsByDefault(t *testing.T) {
 		t.Errorf("got %+v, %v; want a concentration in units/mL", c, out)
 	}
 }
+
+// A drug that only comes premixed is in stock.
+func TestPremixedIsInStock(t *testing.T) {
+	c := goodCase(t)
+	c.Walks = []Walk{{Steps: []Step{{Said: "take a premixed bag of 20 units of vasopressin in 100 mL"}}}}
+	place := &sim.Place{Name: "Tern Ward", People: []sim.Person{{ID: "doctor"}}}
+	if out := CheckPlace(c, place); len(out) != 1 || out[0].Code != "unknown-drug" {
+		t.Errorf("without it: %v", out)
+	}
+	place.Premixed = []sim.Premixed{{Drug: "vasopressin", MG: 20, ML: 100, Number: 1}}
+	if out := CheckPlace(c, place); len(out) != 0 {
+		t.Errorf("with it: %v", out)
+	}
+}

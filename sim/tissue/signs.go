@@ -103,9 +103,9 @@ func (s *State) Glance(depthMM float64, dark bool) (swollen, pale bool) {
 func (s *State) Burns() bool { return s.Perfusion() < burnsUnder && s.V > burnsFromML }
 
 // Stings says that this is felt in the skin: it has surfaced, or the vein lies
-// so shallow that whatever is sore has. Deeper, it aches.
+// so shallow that it surfaces before it feels tense. Deeper, it aches.
 func (s *State) Stings(depthMM float64) bool {
-	return s.Burns() && (s.Surfaced(depthMM) || across(soreML)/2 >= float64(reach*depthMM))
+	return s.Burns() && (s.Surfaced(depthMM) || across(deepTightML)/2 >= float64(reach*depthMM))
 }
 
 // PaleMM is how far across the skin looks pale, 0 when it does not.
