@@ -1,8 +1,6 @@
 package trial
 
-import (
-	"blanch/sim"
-)
+import "blanch/sim"
 
 // infusion is one drug on its way to the patient: what is ordered of it, and
 // how far the learner has come with it.
@@ -14,7 +12,6 @@ type infusion struct {
 	pump    string
 	stepMLH float64
 	mostMLH float64
-	library bool // its pump knows limits
 
 	bag      string
 	making   bool    // a bag is being made up
@@ -59,11 +56,6 @@ func fresh(rx prescription, number int) infusion {
 // and what the screen shows.
 func (l *learner) arrive() {
 	v := l.e.View()
-	for _, b := range v.Bags {
-		if !l.antidote(b.Drug) {
-			l.bags++
-		}
-	}
 	for _, in := range v.Infusions {
 		if in.Bag == "" {
 			continue
@@ -89,8 +81,6 @@ func (l *learner) arrive() {
 	}
 }
 
-func (l *learner) antidote(name string) bool { return name == "phentolamine" || name == "terbutaline" }
-
 // infusionOf is the infusion of a drug, nil when there is none.
 func (m *memory) infusionOf(drug string) *infusion {
 	for i := range m.infusions {
@@ -114,13 +104,13 @@ func (m *memory) onPump(id string) *infusion {
 func (l *learner) usePump(f *infusion, id string) {
 	for _, p := range l.p.pumps {
 		if p.ID == id {
-			f.pump, f.stepMLH, f.mostMLH, f.library = p.ID, p.StepMLH, p.MostMLH, len(p.Library) > 0
+			f.pump, f.stepMLH, f.mostMLH = p.ID, p.StepMLH, p.MostMLH
 		}
 	}
 }
 
-// takePump finds a free pump, one that knows limits and has a fine step
-// before others. It says whether there is one.
+// takePump finds a free pump, one that knows limits before others, and says
+// whether there is one.
 func (l *learner) takePump() bool {
 	if l.pump != "" {
 		return true
@@ -159,7 +149,7 @@ func forEach(skill func(*learner) turn) func(*learner) turn {
 			switch t := skill(l); {
 			case t == acted:
 				return acted
-			case t == waits && (i == 0 && len(l.infusions) == 1 || !l.anyRuns()):
+			case t == waits && (len(l.infusions) == 1 || !l.anyRuns()):
 				waiting = waits
 			}
 		}
@@ -202,16 +192,6 @@ func (l *learner) elsewhere(line int) bool {
 func (m *memory) inUse(line int) bool {
 	for i := range m.infusions {
 		if m.infusions[i].on == line {
-			return true
-		}
-	}
-	return false
-}
-
-// drugOn says that a vasopressor has the arm by a peripheral line.
-func (m *memory) drugOn(side sim.Side) bool {
-	for i := range m.infusions {
-		if f := &m.infusions[i]; f.on >= 0 && !m.lines[f.on].central && m.lines[f.on].side == side {
 			return true
 		}
 	}

@@ -31,7 +31,6 @@ type memory struct {
 	askAgain sim.Time
 
 	// Stock that was used up.
-	bags     int
 	syringes int
 	used     map[string]float64 // of vials, by drug
 	premixes map[string]int     // of premixed bags, by what they hold
@@ -199,7 +198,6 @@ func (l *learner) seeDone(en *sim.Entry) {
 			m.news = true
 		}
 	case "mix", "premixed":
-		l.bags++
 		for i := range m.infusions {
 			if f := &m.infusions[i]; f.making {
 				f.making, f.bag, f.hung = false, en.Subject, false

@@ -42,14 +42,12 @@ func (l *learner) recipe() (recipe, bool) {
 	best, most := recipe{}, 0.0
 	for i, r := range all {
 		strength := l.strength(r.amount, r.ml)
-		score := strength * 1e-9
+		score := 1 / (1 + strength) // where nothing in stock is weak enough
 		if l.p.allows(&l.prescription, r.amount, r.ml) {
 			score = 8 + strength*1e-6
-		} else {
-			score = 1 / (1 + strength) // nothing in stock is weak enough
-		}
-		if l.began < sim.Never && strength == l.conc {
-			score += 16
+			if l.began < sim.Never && strength == l.conc {
+				score += 16
+			}
 		}
 		if r.amount == l.askedAmount && r.ml == l.askedML {
 			score += 4

@@ -222,16 +222,24 @@ func (l *learner) runs() {
 	}
 }
 
+// waitsForKit is how long the kit waits for someone to fetch it, before the
+// learner leaves the bed for it (assumed).
+const waitsForKit = 8 * sim.Minute
+
 // fetchKit has the extravasation kit brought by someone, or goes.
 func (l *learner) fetchKit(byOthers bool) turn {
 	const step = "kit"
 	if l.tried(step, "fetch-kit", "") {
 		return passed
 	}
-	if who := l.helper(sim.Nurse); who >= 0 && l.here[who] && !l.busy[who] && l.will("kit-by-others", "") {
-		a := act("fetch-kit")
-		a.By = l.p.people[who].id
-		return l.once(step, "", a)
+	who := l.helper(sim.Nurse)
+	if who >= 0 && l.will("kit-by-others", "") {
+		if l.here[who] && !l.busy[who] {
+			a := act("fetch-kit")
+			a.By = l.p.people[who].id
+			return l.once(step, "", a)
+		}
+		byOthers = byOthers || l.now() < l.began+waitsForKit
 	}
 	if byOthers {
 		return passed

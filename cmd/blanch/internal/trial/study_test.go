@@ -107,7 +107,7 @@ func TestTheSameOnEveryNumberOfCores(t *testing.T) {
 		var first []byte
 		for _, cores := range []int{1, 4} {
 			before := runtime.GOMAXPROCS(cores)
-			r := tried(t, studyOfFile(t, file, placeOf(t, file)), 12)
+			r := tried(t, studyOfFile(t, file, placeOf(t, file)), 6)
 			runtime.GOMAXPROCS(before)
 			got, err := json.Marshal(r)
 			if err != nil {
