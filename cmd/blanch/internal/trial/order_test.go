@@ -86,6 +86,8 @@ func TestWhatAnOrderSays(t *testing.T) {
 		"Vasopressin 0.03 units/min when norepinephrine exceeds 10 mcg/min.":          {fromDose: 10},
 		"Once norepinephrine is at more than 0.1 mcg/kg/min: vasopressin, fixed dose": {fromDose: 7, fixed: true},
 		"Vasopressin 20 units in 100 mL, if the pressure does not hold.":              {onDemand: true, askedAmount: 20, askedML: 100},
+		"Vasopressin 0.03 units/min. Tell the doctor if the urine falls.":             {},
+		"Vasopressin 0.03 units/min should the pressure stay low.":                    {onDemand: true},
 		"Vasopressin 0.03 units/min, not titrated.":                                   {fixed: true},
 	} {
 		got := p.prescribed(sim.Order{Drug: "vasopressin", Text: text})

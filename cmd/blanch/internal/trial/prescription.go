@@ -25,6 +25,10 @@ type prescription struct {
 // askedMix is "4 mg in 250 mL" in the words of an order.
 var askedMix = regexp.MustCompile(`([0-9][0-9.]*) (mg|units) in ([0-9][0-9.]*) (mL|L)\b`)
 
+// askedWhen is what a second drug waits for: its sentence speaks of the
+// pressure or of the first drug.
+var askedWhen = regexp.MustCompile(`\b(?:if|when|once|should) [^.;:]*(?:pressure|norepinephrine|epinephrine|phenylephrine|dopamine|dose|enough|hold|target)[^;:]*`)
+
 // askedFrom is "when norepinephrine exceeds 8 mcg/min" in the words of an
 // order.
 var askedFrom = regexp.MustCompile(`(?:over|above|exceeds?|reach(?:es|ed)?|beyond|more than|at least|climbs? to|comes? to) ([0-9][0-9.]* (?:mcg|units)(?:/kg)?/min)`)
@@ -43,12 +47,13 @@ func (p *papers) prescribed(o sim.Order) prescription {
 	}
 	said := strings.ToLower(o.Text)
 	rx.fixed = strings.Contains(said, "fixed") || strings.Contains(said, "not titrated") || strings.Contains(said, "do not titrate")
-	if m := askedFrom.FindStringSubmatch(said); m != nil && (strings.Contains(said, "when ") || strings.Contains(said, "if ") || strings.Contains(said, "once ")) {
-		if q, err := quantity.Parse(m[1]); err == nil && len(p.ordered) > 0 {
+	when := askedWhen.FindString(said)
+	if m := askedFrom.FindStringSubmatch(when); m != nil && len(p.ordered) > 0 {
+		if q, err := quantity.Parse(m[1]); err == nil {
 			rx.fromDose = p.ordered[0].perMin(q, p.weightKG)
 		}
 	}
-	rx.onDemand = rx.fromDose == 0 && (strings.Contains(said, "if ") || strings.Contains(said, "when ")) && !strings.Contains(said, "now")
+	rx.onDemand = when != "" && rx.fromDose == 0
 	return rx
 }
 
