@@ -39,6 +39,11 @@ func (l *learner) takeOver() turn {
 	if t := l.readUp(); t != passed {
 		return t
 	}
+	if l.will("backup", "") && l.spares(false) == 0 {
+		if t := l.proveSpare(); t != passed {
+			return t
+		}
+	}
 	if t := l.once("read-notes", "", act("read-notes")); t != passed {
 		return t
 	}

@@ -47,7 +47,8 @@ func (l *learner) isBusy() bool {
 			l.on >= 0 && l.lines[l.on].doubt
 	}
 	l.infusion = &l.infusions[0]
-	return busy || l.sags() || l.lookNow
+	alone := l.began < sim.Never && l.now() < l.began+l.p.policy.BackupBy && l.spares(false) == 0 && l.will("backup", "")
+	return busy || alone || l.sags() || l.lookNow
 }
 
 // asksOf are the roles that are asked for something, in order; for a look at a

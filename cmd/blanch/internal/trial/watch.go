@@ -34,6 +34,10 @@ func (l *learner) keepChecks() turn {
 	return l.lookAt(l.on)
 }
 
+// longAct is the longest that one act, such as placing a line, keeps the hands
+// from an arm.
+const longAct = 6*sim.Minute + 30*sim.Second
+
 // overdue puts a hand on the line in use while other work goes on at length,
 // before the policy's gap is over.
 func (l *learner) overdue() turn {
@@ -41,7 +45,7 @@ func (l *learner) overdue() turn {
 		return passed
 	}
 	k := &l.lines[l.on]
-	if l.now() < max(k.felt, k.since)+l.gap()*7/10 {
+	if l.now() < max(k.felt, k.since)+min(l.gap()*7/10, l.gap()-longAct) {
 		return passed
 	}
 	k.felt = l.now()
