@@ -3,10 +3,7 @@ package trial
 import (
 	"blanch/sim"
 	"blanch/sim/quantity"
-	"blanch/sim/vein"
 )
-
-const upperArm = vein.UpperArm
 
 // prepare goes from the order to the running pump, one act a turn.
 func (l *learner) prepare() turn {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"blanch/sim"
+	"blanch/sim/vein"
 )
 
 // What a look at an arm means. Some of it can be the patient's own: an old
@@ -181,5 +182,5 @@ func ofTheArm(said string) bool {
 // deepLine says that a line lies where swelling is felt late.
 func (l *learner) deepLine(k *line) bool {
 	v := l.vein(k.id)
-	return v >= 0 && (l.measured[v].deep >= deepMM || !l.measured[v].scanned && l.p.veins[v].site == upperArm)
+	return v >= 0 && (l.measured[v].deep >= deepMM || !l.measured[v].scanned && l.p.veins[v].site == vein.UpperArm)
 }
