@@ -110,8 +110,8 @@ func TestRemarkTellsWhatChanges(t *testing.T) {
 	for _, l := range out.Changes.Words("alder-court", "quarry-lane") {
 		fmt.Fprintln(&said, l.Text)
 	}
-	want := `- Under alder-court: passed with 96 of 96 points.
-- Under quarry-lane: not passed with 90 of 96 points.
+	want := `- Under alder-court: passed with 104 of 104 points.
+- Under quarry-lane: not passed with 98 of 104 points.
 - checks-kept: met under alder-court, not met under quarry-lane.
     The longest gap between checks with the hands was 20 min 50 s; the policy asks for 15 min at first. A glance is not a check, and a steady pressure never clears an arm.
 `

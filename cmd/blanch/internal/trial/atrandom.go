@@ -97,7 +97,7 @@ func (l *learner) anyOf(h sentence.Hole, draw func(int) int) (sentence.Arg, bool
 			unit = unitMG
 		case "amount":
 			unit = unitMG
-			if l.p.drug.Base == "units" {
+			if l.drug.Base == "units" {
 				unit = unitUnits
 			}
 		}

@@ -50,7 +50,7 @@ func (l *learner) tipTrouble() bool { return l.lines[l.on].tip != "" }
 func (l *learner) retire(i int, verdict string) turn {
 	k := &l.lines[i]
 	if verdict != "" {
-		if t := l.once("judge", k.id, act("judge", word("line", k.id), word("verdict", verdict))); t != passed {
+		if t := l.once("judge", k.id+verdict, act("judge", word("line", k.id), word("verdict", verdict))); t != passed {
 			return t
 		}
 	}
@@ -64,7 +64,7 @@ func (l *learner) replace() turn {
 	if i := l.usable(l.on); i >= 0 {
 		return l.moveTo(i)
 	}
-	t := l.place()
+	t := l.place(false)
 	if t == passed {
 		l.by(l.now() + 5*sim.Minute)
 	}
@@ -78,9 +78,7 @@ func (l *learner) moveTo(i int) turn {
 		return l.restart()
 	}
 	if l.running { // while the pump stands, the drug comes first
-		if t := l.settleCuff(i); t == acted {
-			return t
-		}
+		l.settleCuff(i) // and the drug follows at once
 	}
 	name := "move-primed"
 	if k.central {
@@ -89,16 +87,30 @@ func (l *learner) moveTo(i int) turn {
 	if l.on < 0 {
 		name = "connect"
 	}
-	if !l.does(act(name, word("pump", l.p.pump), word("line", k.id))) {
+	if !l.does(act(name, word("pump", l.pump), word("line", k.id))) {
 		k.spoilt = true // taken, out, or not to be had
 		return acted
 	}
 	l.on = i
 	l.blocked = 0
+	l.changedOver = true
 	if l.running {
 		l.runs()
 	}
 	return acted
+}
+
+// afterMove has a second person see the pump on its new line, where the policy
+// asks for it.
+func (l *learner) afterMove() turn {
+	if !l.changedOver || !l.running {
+		return passed
+	}
+	t := l.checkPump("changeover")
+	if t == passed {
+		l.changedOver = false
+	}
+	return t
 }
 
 // restart lets a pump that stands run on.
@@ -128,10 +140,7 @@ func (l *learner) emptied() turn {
 
 // nextBag makes up another bag ahead of the empty one, and changes over.
 func (l *learner) nextBag() turn {
-	if !l.renewing {
-		l.renewing, l.bag = true, ""
-	}
-	if t := l.mixBag(); t != passed {
+	if t := l.ahead(); t != passed {
 		return t
 	}
 	if l.bag == "" {
@@ -139,24 +148,69 @@ func (l *learner) nextBag() turn {
 		return passed // nothing left to make one from
 	}
 	if l.running {
-		if !l.does(l.pumpAct("stop")) {
-			l.running = false
-			return acted
-		}
+		l.does(l.pumpAct("stop"))
 		l.running = false
 		return acted
 	}
 	if !l.hung {
-		if !l.does(act("hang", word("bag", l.bag), word("pump", l.p.pump))) {
+		if !l.does(act("hang", word("bag", l.bag), word("pump", l.pump))) {
 			l.lowBag, l.emptyBag, l.renewing = false, false, false
 			return passed
 		}
-		l.hung = true
+		dose := l.set * l.conc / 60
+		l.hung, l.conc = true, l.newConc
+		if rate := l.rate(dose); rate != l.set && dose > 0 {
+			l.setTo(rate) // another strength, the same dose
+			if t := l.checkPump("new-concentration"); t == acted {
+				return t
+			}
+		}
 		return acted
 	}
 	l.lowBag, l.emptyBag, l.renewing = false, false, false
-	if l.on == l.leaking {
+	if l.on == l.leaking && l.on >= 0 {
 		return passed
 	}
 	return l.restart()
+}
+
+// ahead makes the next bag ready, and has it checked.
+func (l *learner) ahead() turn {
+	if !l.renewing {
+		l.renewing, l.bag = true, ""
+	}
+	if t := l.makeBag(); t != passed {
+		return t
+	}
+	return l.checkBag(!l.emptyBag)
+}
+
+const (
+	bagAhead = 25 * sim.Minute // a bag is made ready this long before it is wanted (assumed)
+	bagThink = 5 * sim.Minute
+)
+
+// readyBag makes the next bag while the one that hangs still lasts, where the
+// case goes on that long.
+func (l *learner) readyBag() turn {
+	if !l.running || l.set <= 0 || !l.will("bag-ahead", "") {
+		return passed
+	}
+	if l.renewing && l.bag != "" && !l.lowBag {
+		return l.ahead() // label and check what was begun
+	}
+	if l.now() < l.bagSeen {
+		return passed
+	}
+	for _, in := range l.e.View().Infusions {
+		if in.Pump != l.pump {
+			continue
+		}
+		left := sim.FromSeconds(in.LeftML / l.set * 3600)
+		if left < bagAhead && l.now()+left < l.p.ends {
+			return l.ahead()
+		}
+		l.bagSeen = l.now() + max(bagThink, (left-bagAhead)/3) // the rate may go up meanwhile
+	}
+	return passed
 }

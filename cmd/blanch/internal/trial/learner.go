@@ -50,6 +50,7 @@ func (l *learner) begin(k *Kind, seed uint64) {
 	}
 	clear(l.tasks)
 	l.memory.open(l.p)
+	l.arrive()
 }
 
 // play goes on to the end of the case.
@@ -67,10 +68,13 @@ var skills []func(*learner) turn
 
 func init() {
 	skills = []func(*learner) turn{
-		(*learner).answerSums, (*learner).heedCalls, (*learner).emptied, (*learner).overdue, (*learner).respond, (*learner).mendFlow,
-		(*learner).handOver, (*learner).prepare, (*learner).keepChecks, (*learner).mindPressure,
-		(*learner).moveToCentral, (*learner).afterStart, (*learner).askCentral, (*learner).betterLines,
-		(*learner).lookAgain,
+		forFirst((*learner).answerSums), forFirst((*learner).heedCalls),
+		forEach((*learner).emptied), forEach((*learner).overdue), forEach((*learner).respond), forEach((*learner).mendFlow), forEach((*learner).afterMove),
+		forFirst((*learner).handOver), forFirst((*learner).settleOrder),
+		forEach((*learner).takeOver), forEach((*learner).tellApart), forFirst((*learner).treatPatient), forEach((*learner).prepare),
+		forEach((*learner).keepChecks), forFirst((*learner).mindPressure), forFirst((*learner).tellReasons),
+		forFirst((*learner).moveToCentral), forFirst((*learner).askCentral), forEach((*learner).afterStart), forFirst((*learner).noteOrder),
+		forEach((*learner).betterLines), forEach((*learner).readyBag), forEach((*learner).lookAgain),
 	}
 }
 
@@ -125,8 +129,28 @@ func (l *learner) does(a sim.Action) bool {
 		pause := luck.Between(l.luck, "thinks", "", l.draws, 0, 2*l.kind.thinks.Seconds())
 		at += sim.FromSeconds(quantity.Round(pause, 1))
 	}
-	l.wait(at, l.see)
+	l.waitBusy(at)
 	return true
+}
+
+// waitBusy waits while the hands are full. The voice is free meanwhile, so that
+// nobody who calls is left without an answer.
+func (l *learner) waitBusy(to sim.Time) {
+	if to-l.now() < 2*sim.Minute {
+		l.wait(to, l.see)
+		return
+	}
+	for l.now() < to && !l.over() {
+		l.wait(min(to, max(l.e.Next(), l.now()+1)), l.see)
+		if len(l.calls) == 0 || !l.will("heed", l.calls[0]) || l.vice("goes-anyway", "") || l.e.View().Voice != "" {
+			continue
+		}
+		id := l.calls[0]
+		if _, ok := l.do(act("decline", word("call", id)), l.see); ok {
+			l.acts++
+		}
+		l.closeCall(id)
+	}
 }
 
 // will says whether this learner takes a step. The same question has the

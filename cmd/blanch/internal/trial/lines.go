@@ -19,12 +19,17 @@ func (l *learner) within(k *line) bool {
 }
 
 // usable is the best line for the infusion besides one, -1 when there is
-// none: central, then within the policy, then proved.
+// none: central, then within the policy, then proved. A line that another
+// infusion has, or that carried another drug, is none where the policy keeps
+// drugs apart.
 func (l *learner) usable(besides int) int {
 	best, rank := -1, 0
 	for i := range l.lines {
 		k := &l.lines[i]
-		if i == besides || !k.in || k.spoilt {
+		if i == besides || !k.in || k.spoilt || l.elsewhere(i) {
+			continue
+		}
+		if k.carried != "" && k.carried != l.order.Drug && !l.p.shares() {
 			continue
 		}
 		r := 1
@@ -45,6 +50,9 @@ func (l *learner) usable(besides int) int {
 		if !l.badArms[k.side] {
 			r++
 		}
+		if !k.central && !l.drugElsewhere(k.side) && len(l.infusions) > 1 {
+			r++ // an arm for each drug
+		}
 		if r > rank {
 			best, rank = i, r
 		}
@@ -56,7 +64,7 @@ func (l *learner) usable(besides int) int {
 func (l *learner) spares(within bool) (n int) {
 	for i := range l.lines {
 		k := &l.lines[i]
-		if i != l.on && k.in && !k.spoilt && k.proved && (!within || l.within(k)) {
+		if !l.inUse(i) && k.in && !k.spoilt && k.proved && (!within || l.within(k)) && (k.carried == "" || k.carried == l.order.Drug || l.p.shares()) {
 			n++
 		}
 	}
@@ -85,8 +93,9 @@ type plan struct {
 }
 
 // place works towards one more line: it scans, chooses and inserts. It has
-// passed when no vein is left to try.
-func (l *learner) place() turn {
+// passed when no vein is left to try, or, where the line must be worth a
+// puncture, none that promises a good one.
+func (l *learner) place(worth bool) turn {
 	if !l.will("place", "") {
 		return passed
 	}
@@ -95,7 +104,7 @@ func (l *learner) place() turn {
 			return acted
 		}
 	}
-	best := l.plan()
+	best := l.plan(worth)
 	if best.vein < 0 {
 		return passed
 	}
@@ -170,11 +179,15 @@ func (l *learner) taken(id string) bool {
 	return false
 }
 
+// mostRatio is how much of the width of a vein a cannula may fill where the
+// line can wait for a better one (0.45 is often named; from memory).
+const mostRatio = 0.45
+
 // angles are those that a cannula is usually placed at.
 var angles = []float64{30, 25, 35, 20, 40, 45, 15}
 
 // plan weighs every vein and cannula by what is known of them.
-func (l *learner) plan() plan {
+func (l *learner) plan(worth bool) plan {
 	best := plan{vein: -1, scores: -100}
 	poor := l.vice("poor-line", "")
 	for i, v := range l.p.veins {
@@ -201,6 +214,9 @@ func (l *learner) plan() plan {
 				scan := l.p.scanner && l.will("scan", "")
 				if m.scanned {
 					g := vein.Lie(vein.Vein{Site: v.site, DiameterMM: m.width, DepthMM: m.deep, StraightMM: m.long}, c, angle)
+					if worth && !poor && (g.Share < l.p.policy.LeastShare || g.Ratio > mostRatio) {
+						continue
+					}
 					if g.Share >= l.p.policy.LeastShare {
 						s += 4
 					}
@@ -233,13 +249,8 @@ func (l *learner) settleIn(i int) turn {
 	if k.central {
 		return passed
 	}
-	if k.side == l.cuff && !l.badArms[k.side.Other()] {
-		if t := l.once("cuff", k.id, act("move-cuff", word("arm", string(k.side.Other())))); t != passed {
-			if t == acted {
-				l.cuff = k.side.Other()
-			}
-			return t
-		}
+	if t := l.settleCuff(i); t != passed {
+		return t
 	}
 	for _, name := range []string{"secure", "trace", "expose"} {
 		if t := l.onceOn("settle", name, k.id); t != passed {
@@ -252,13 +263,16 @@ func (l *learner) settleIn(i int) turn {
 // betterLines replaces a line that the policy does not accept, and keeps a
 // second one ready.
 func (l *learner) betterLines() turn {
-	if !l.running || l.on < 0 || l.lines[l.on].central || l.ready {
+	if !l.running || l.on < 0 || l.lines[l.on].central || l.ready && l.number == 0 {
 		return passed
 	}
 	if !l.within(&l.lines[l.on]) && l.will("replace-poor", "") && !l.vice("poor-line", "") {
 		if t := l.betterPlace(); t != passed {
 			return t
 		}
+	}
+	if l.number > 0 {
+		return passed // one line to spare is enough
 	}
 	wants := l.spares(false) == 0 && l.will("backup", "") ||
 		l.spares(true) == 0 && l.will("good-backup", "")
@@ -268,7 +282,7 @@ func (l *learner) betterLines() turn {
 	if t := l.proveSpare(); t != passed {
 		return t
 	}
-	return l.place()
+	return l.place(true)
 }
 
 // betterPlace finds or makes a line within the policy and moves to it.
@@ -277,15 +291,18 @@ func (l *learner) betterPlace() turn {
 		if t := l.prove(i); t != passed {
 			return t
 		}
+		if t := l.baseline(i); t != passed {
+			return t
+		}
 		return l.moveTo(i)
 	}
-	return l.place()
+	return l.place(true)
 }
 
 // proveSpare proves a line that lies there unproved.
 func (l *learner) proveSpare() turn {
 	for i := range l.lines {
-		if k := &l.lines[i]; i != l.on && k.in && !k.spoilt && !k.proved {
+		if k := &l.lines[i]; !l.inUse(i) && k.in && !k.spoilt && !k.proved {
 			if t := l.prove(i); t != passed {
 				return t
 			}

@@ -72,6 +72,7 @@ func Kinds() []Kind {
 				slips: 0.1, slipsBy: wrongBy,
 				steps: map[string]float64{
 					"read-order": 0.9, "sums": 0.95, "mix": 1, "start": 1, "place": 1, "prove": 0.3, "second-check": 0.25, "scan": 0.1, "replace-poor": 0.4,
+					"baseline": 0, "first-look": 0.3, "tell-apart": 0.3, "say-sound": 0.3, "bag-ahead": 0.2, "heed-pump": 0.5, "second-drug": 0.9,
 					"backup": 0.4, "good-backup": 0, "look-first": 0.2, "check": 0.7, "heed": 0.85, "titrate": 0.95, "stop-leak": 0.9,
 				},
 				vices: map[string]float64{"pull-first": 0.3},
@@ -90,6 +91,18 @@ func Kinds() []Kind {
 			manner: but(expertly(), func(m *manner) { m.vices = map[string]float64{"pull-first": 1} })},
 		{ID: "flushes-the-leak", wrong: true, Says: "flushes the line that leaks, to see whether it still runs",
 			manner: but(expertly(), func(m *manner) { m.vices = map[string]float64{"flush-leak": 1} })},
+		{ID: "blames-the-arm", wrong: true, Says: "takes every fall of the pressure for a leak, and stops the drug for it",
+			manner: but(expertly(), func(m *manner) {
+				m.steps = map[string]float64{"look-first": 0, "examine-patient": 0}
+				m.vices = map[string]float64{"blame-arm": 1, "arm-before-drug": 1}
+			})},
+		{ID: "overrides-the-pump", wrong: true, Says: "turns the rate up as far as the pump takes it, past order and policy",
+			manner: but(expertly(), func(m *manner) {
+				m.steps = map[string]float64{"heed-pump": 0, "examine-patient": 0}
+				m.vices = map[string]float64{"past-the-order": 1}
+			})},
+		{ID: "one-antidote", wrong: true, Says: "gives phentolamine for a leak of whatever drug",
+			manner: but(expertly(), func(m *manner) { m.vices = map[string]float64{"phentolamine-always": 1} })},
 		{ID: "asks-nobody", wrong: true, Says: "never calls for help and never asks for central access",
 			manner: but(expertly(), func(m *manner) {
 				m.steps = map[string]float64{"call": 0, "central": 0, "send-for": 0, "query": 0, "second-check": 0, "kit-by-others": 0}
@@ -104,7 +117,7 @@ func Kinds() []Kind {
 		{ID: "waits-for-central", wrong: true, Says: "will not use an arm vein, and waits for the central line",
 			manner: but(expertly(), func(m *manner) { m.vices = map[string]float64{"central-only": 1} })},
 		{ID: Everything, Says: "takes every arm for leaking: stops, draws back, gives the antidote",
-			manner: but(expertly(), func(m *manner) { m.vices = map[string]float64{"treat-anyway": 1} })},
+			manner: but(expertly(), func(m *manner) { m.vices = map[string]float64{"treat-anyway": 1, "arm-before-drug": 1} })},
 		{ID: "slips-in-sums", wrong: true, Says: "a tenfold or sixty-fold slip in each sum, and nobody checks",
 			manner: but(expertly(), func(m *manner) {
 				m.slips, m.slipsBy = 1, wrongBy

@@ -12,9 +12,12 @@ type memory struct {
 	news    bool // something happened that may want an answer
 	refusal string
 
-	order    sim.Order
+	*infusion // the one in hand
+	infusions []infusion
+
 	cuff     sim.Side
 	here     []bool // by person
+	busy     []bool // by person: does what was asked of them
 	calls    []string
 	sums     []sum
 	lines    []line
@@ -22,46 +25,32 @@ type memory struct {
 	measured []measure // by vein
 	hand     string    // vein that the cannula in hand is for
 
-	// The infusion.
-	mixMG, mixML float64 // to be made up
-	mixFlawed    bool    // the order asks for what the policy forbids
-	bag          string
-	bags         int
-	syringes     int
-	conc         float64 // as labelled
-	hung         bool
-	primed       bool
-	set          float64 // mL/h
-	on           int     // index of the line it is connected to, -1
-	running      bool
-	began        sim.Time // first start
-	toldRate     float64  // the learner's own answer to what rate, 0 before
-	outside      bool     // a second person, or the pump, said stop
-	capped       float64  // a rate that the pump refused
-	lowBag       bool
-	emptyBag     bool
-	blocked      int      // alarms
-	renewing     bool     // the next bag is being made ready
-	lastSet      sim.Time // the last change of the rate
+	// The order.
+	asked    bool // a doctor has answered whether it stands
+	changed  bool // and has changed it
+	askAgain sim.Time
 
-	// The pressure.
+	// Stock that was used up.
+	syringes int
+	used     map[string]float64 // of vials, by drug
+	premixes map[string]int     // of premixed bags, by what they hold
+
+	// The pressure and the patient.
 	shown, before float64 // the last two readings
 	shownAt       sim.Time
 	heldOnce      bool // it has been at the target
 	sagged        sim.Time
+	pumpRead      sim.Time
 	lookedOver    sim.Time
-	found         string // what looking the patient over showed
-	foundLast     string
-	remedies      int // tried for it, a bit each
-
-	// The leak.
-	leaking  int // index of the line, -1
-	suspects bool
-	treated  sim.Time // the antidote; Never
+	findings      []finding // of the patient: what was tried for each
+	lookNow       bool      // look the patient over again, whether it helped
+	eased         sim.Time  // the patient was last treated
+	reasons       int       // treated
+	worried       sim.Time  // something was heard about an arm
 
 	// Central access.
 	granted, ready bool
-	retired        int // the arm line that the infusion left for it, -1
+	tries          int // punctures that failed
 	reply          string
 }
 
@@ -76,10 +65,15 @@ type line struct {
 	proved  bool
 	spoilt  bool // leaks, blocked, inflamed or out: not to be used again
 	signs   bool // of a leak, shown by a look
+	doubt   bool // a sign that may be the patient's own
+	recheck sim.Time
+	noted   []noted // what looks at it last showed
 	tip     string
+	carried string   // the vasopressor that it carried last
 	since   sim.Time // it has carried the drug
 	felt    sim.Time
 	looked  sim.Time
+	whole   sim.Time // a whole look was over
 }
 
 type measure struct {
@@ -91,18 +85,22 @@ type measure struct {
 type sum struct{ id, unit string }
 
 func (m *memory) open(p *papers) {
-	here, calls, sums, lines, measured, bad := m.here, m.calls, m.sums, m.lines, m.measured, m.badArms
-	if bad == nil {
-		bad = map[sim.Side]bool{}
+	old := *m
+	if old.badArms == nil {
+		old.badArms, old.used, old.premixes = map[sim.Side]bool{}, map[string]float64{}, map[string]int{}
 	}
-	clear(bad)
+	clear(old.badArms)
+	clear(old.used)
+	clear(old.premixes)
 	*m = memory{
-		order: p.order, cuff: p.cuff, here: here[:0], calls: calls[:0], sums: sums[:0], lines: lines[:0],
-		measured: measured[:0], badArms: bad, on: -1, leaking: -1, retired: -1, began: sim.Never, treated: sim.Never, lookedOver: -sim.Hour,
+		cuff: p.cuff, here: old.here[:0], busy: old.busy[:0], calls: old.calls[:0], sums: old.sums[:0], lines: old.lines[:0],
+		infusions: old.infusions[:0], measured: old.measured[:0], findings: old.findings[:0],
+		badArms: old.badArms, used: old.used, premixes: old.premixes,
+		lookedOver: -sim.Hour, pumpRead: -sim.Hour, eased: -sim.Hour, worried: -2 * sim.Hour,
 	}
-	m.mixMG, m.mixML, m.mixFlawed = p.mixMG, p.mixML, p.mixFlawed
+	m.setOut(p)
 	for range p.people {
-		m.here = append(m.here, false)
+		m.here, m.busy = append(m.here, false), append(m.busy, false)
 	}
 	for range p.veins {
 		m.measured = append(m.measured, measure{})
@@ -122,16 +120,7 @@ func (l *learner) see(en *sim.Entry) {
 	case sim.Reading:
 		m.before, m.shown, m.shownAt, m.news = m.shown, en.Value, en.At, true
 	case sim.Alarm:
-		m.news = true
-		switch en.What {
-		case "bag nearly empty":
-			m.lowBag = true
-		case "bag empty":
-			m.emptyBag, m.running = true, false
-		case "line blocked":
-			m.blocked++
-			m.running = false
-		}
+		l.seeAlarm(en)
 	case sim.Asked:
 		m.sums = append(m.sums, sum{en.Subject, en.Unit})
 		m.news = true
@@ -147,36 +136,73 @@ func (l *learner) see(en *sim.Entry) {
 		m.news = true
 	case sim.Replied:
 		m.reply = en.Word
-		if en.Act == "check-pump" || en.Act == "check-bag" {
-			m.outside = m.outside || strings.HasPrefix(en.Word, "stop")
+		if (en.Act == "check-pump" || en.Act == "check-bag") && strings.HasPrefix(en.Word, "stop") {
+			m.outside = true
 		}
 	case sim.Happened:
 		m.news = true
 		if i := m.line(en.Subject); i >= 0 && en.What == "pain" {
-			m.lines[i].felt, m.suspects = -sim.Hour, true
+			m.lines[i].felt, m.worried = -sim.Hour, en.At
+		}
+		if en.What == "" && ofTheArm(en.Word) {
+			m.worried = en.At
 		}
 	case sim.Event:
 		if en.What == "central line" {
 			m.ready, m.news = true, true
 			m.lines = append(m.lines, line{id: "central", central: true, in: true, proved: true, share: 1, since: sim.Never, felt: en.At, looked: en.At})
 		}
+	case sim.Started, sim.LeftOff:
+		if i := l.p.person(en.Who); i >= 0 {
+			m.busy[i] = en.Kind == sim.Started
+		}
 	case sim.Done:
 		l.seeDone(en)
 	}
 }
 
+func (l *learner) seeAlarm(en *sim.Entry) {
+	l.news = true
+	f := l.onPump(en.Subject)
+	if f == nil {
+		return
+	}
+	switch {
+	case en.What == "bag nearly empty":
+		f.lowBag = true
+	case en.What == "bag empty":
+		f.emptyBag, f.running = true, false
+	case en.What == "line blocked":
+		f.blocked++
+		f.running = false
+	case strings.Contains(en.What, "soft limit") && l.will("heed-pump", ""):
+		f.outside = true // worked out anew
+	}
+}
+
 func (l *learner) seeDone(en *sim.Entry) {
 	m := &l.memory
+	if i := l.p.person(en.Who); i >= 0 {
+		m.busy[i], m.news = false, true
+	}
 	i := m.line(en.Subject)
 	switch en.Act {
 	case "insert":
 		v := l.vein(en.Subject)
 		if en.Word == "failed" {
+			m.tries++
 			if v >= 0 {
 				m.measured[v].failed++
 			}
 		} else if v >= 0 {
 			m.news = true
+		}
+	case "mix", "premixed":
+		for i := range m.infusions {
+			if f := &m.infusions[i]; f.making {
+				f.making, f.bag, f.hung = false, en.Subject, false
+				break
+			}
 		}
 	case "feel":
 		if i >= 0 {
@@ -194,6 +220,8 @@ func (l *learner) seeDone(en *sim.Entry) {
 		if i >= 0 {
 			m.lines[i].in, m.lines[i].spoilt = false, true
 		}
+	case "read-pump":
+		m.pumpRead = en.At
 	}
 }
 
@@ -220,7 +248,7 @@ func (l *learner) seeFinding(en *sim.Entry) {
 	case "right arm":
 		m.badArms[sim.Right] = warns(en.Word)
 	case "patient":
-		m.found = en.Word
+		l.seePatient(en.Word)
 	}
 	i := m.line(en.Subject)
 	if i < 0 {
@@ -236,8 +264,10 @@ func (l *learner) seeFinding(en *sim.Entry) {
 		k.tip = "out"
 	case en.What == "resistance":
 		k.tip = "blocked"
-	case sim.SignOf(en.What) != "" && sim.Abnormal(en.What, en.Word, en.Value):
-		k.signs = true
+	case sim.SignOf(en.What) != "":
+		l.weigh(k, en)
+	case en.What == "pulse beyond" || en.What == "fingers" || en.What == "stretching the fingers":
+		k.note(en)
 	}
 }
 

@@ -1,18 +1,22 @@
 package trial
 
 import (
-	"fmt"
-
 	"blanch/sim"
 	"blanch/sim/quantity"
 )
 
 // prepare goes from the order to the running pump, one act a turn.
 func (l *learner) prepare() turn {
-	if l.began < sim.Never {
+	if l.began < sim.Never || !l.isDue() {
 		return passed
 	}
-	for _, part := range []func(*learner) turn{(*learner).readUp, (*learner).firstLine, (*learner).mixBag, (*learner).hangAndStart} {
+	if l.number > 0 && !l.will("second-drug", "") {
+		return passed
+	}
+	if !l.takePump() {
+		return passed
+	}
+	for _, part := range []func(*learner) turn{(*learner).readUp, (*learner).readNotes, (*learner).firstLine, (*learner).makeBag, (*learner).hangAndStart} {
 		if t := part(l); t != passed {
 			return t
 		}
@@ -25,58 +29,37 @@ func (l *learner) readUp() turn {
 	if t := l.once("read-order", "", act("read-order")); t != passed {
 		return t
 	}
-	if l.flawed() {
-		if t := l.query(); t != passed {
-			return t
-		}
+	if t := l.settleOrder(); t == acted {
+		return t
 	}
 	if who := l.helper(sim.Nurse, sim.Colleague); who >= 0 && !l.here[who] {
 		if t := l.once("send-for", l.p.people[who].id, act("send-for", word("person", l.p.people[who].id))); t == acted {
 			return t
 		}
 	}
-	if t := l.once("ask-arms", "", act("ask-arms")); t != passed {
-		return t
-	}
-	return l.once("read-notes", "", act("read-notes"))
+	return l.once("ask-arms", "", act("ask-arms"))
 }
 
-// flawed says that the order asks for what it forbids itself, or the policy
-// does.
-func (l *learner) flawed() bool {
-	start := l.p.perMin(l.order.Start)
-	least, most := l.p.perMin(l.order.Least), l.p.perMin(l.order.Most)
-	return l.mixFlawed || start < least*(1-1e-9) || start > most*(1+1e-9) || start > l.p.most(l.order)*(1+1e-9)
-}
+func (l *learner) readNotes() turn { return l.once("read-notes", "", act("read-notes")) }
 
-// query asks a doctor whether the order stands, and reads it anew.
-func (l *learner) query() turn {
-	for i, who := range l.p.people {
-		if who.role != sim.Doctor {
-			continue
-		}
-		t := l.once("query", who.id, act("query-order", word("person", l.p.people[i].id)))
-		if t == acted {
-			l.order = l.e.View().Order // as it now stands on paper
-			l.mixMG, l.mixML, l.mixFlawed = l.p.mix(l.order)
-		}
-		if t == acted {
-			return t
-		}
-	}
-	return passed
-}
-
-// helper is someone of these roles, at the bed if there is one; -1 for none.
+// helper is someone of these roles: at the bed and free, or at the bed, or the
+// first that can be sent for; -1 for none.
 func (l *learner) helper(roles ...sim.Role) int {
-	best := -1
+	best, rank := -1, 0
 	for _, role := range roles {
 		for i, who := range l.p.people {
-			if who.role == role && (l.here[i] || best < 0) {
-				best = i
-				if l.here[i] {
-					return i
+			if who.role != role {
+				continue
+			}
+			r := 1
+			if l.here[i] {
+				r = 2
+				if !l.busy[i] {
+					r = 3
 				}
+			}
+			if r > rank {
+				best, rank = i, r
 			}
 		}
 	}
@@ -93,14 +76,34 @@ func (l *learner) firstLine() turn {
 		return passed
 	}
 	if i < 0 {
-		t := l.place()
+		t := l.place(false)
 		if t == passed {
 			l.by(l.now() + 10*sim.Minute)
 			return waits
 		}
 		return t
 	}
-	return l.prove(i)
+	if t := l.prove(i); t != passed {
+		return t
+	}
+	if !l.lines[i].central {
+		return l.baseline(i)
+	}
+	return passed
+}
+
+// baseline is a look before any drug runs there: what is old is known then.
+func (l *learner) baseline(i int) turn {
+	k := &l.lines[i]
+	if k.since < sim.Never || !l.will("baseline", k.id) {
+		return passed
+	}
+	for _, name := range l.kind.looks {
+		if t := l.onceOn("baseline", name, k.id); t != passed {
+			return t
+		}
+	}
+	return passed
 }
 
 // waitForCentral asks for central access and holds everything back for it.
@@ -112,49 +115,6 @@ func (l *learner) waitForCentral() turn {
 	return waits
 }
 
-// mixBag makes up the next bag, labels it and has it checked.
-func (l *learner) mixBag() turn {
-	if l.mixMG == 0 {
-		return passed
-	}
-	n := fmt.Sprint(l.bags)
-	if l.bag == "" {
-		unit := unitMG
-		if l.p.drug.Base == "units" {
-			unit = unitUnits
-		}
-		t := l.once("mix", n, act("mix", measured("amount", l.mixMG, unit), word("drug", l.order.Drug),
-			measured("diluent", l.mixML, unitML), word("adding", l.p.withdraws)))
-		if t == acted {
-			l.bags++
-			l.bag, l.conc = fmt.Sprintf("bag-%d", l.bags), l.p.conc(l.mixMG, l.mixML)
-			l.hung = false
-		}
-		return t
-	}
-	if t := l.once("label", l.bag, act("label", word("bag", l.bag))); t != passed {
-		return t
-	}
-	return l.secondCheck("bag", act("check-bag", word("bag", l.bag)))
-}
-
-// secondCheck has someone check bag or pump, where the policy wants it.
-func (l *learner) secondCheck(what string, a sim.Action) turn {
-	wanted := false
-	for _, w := range l.p.policy.SecondChecks {
-		wanted = wanted || w == what
-	}
-	who := l.helper(sim.Nurse, sim.Doctor, sim.Colleague)
-	if !wanted || who < 0 {
-		return passed
-	}
-	if !l.here[who] && l.now() > l.p.policy.StartBy*2/3 {
-		return passed // nobody has come, and the shock does not wait
-	}
-	a.Args = append(a.Args, word("person", l.p.people[who].id))
-	return l.once("second-check", l.bag+what, a)
-}
-
 // hangAndStart goes from the bag to the running infusion.
 func (l *learner) hangAndStart() turn {
 	if l.bag == "" {
@@ -164,20 +124,20 @@ func (l *learner) hangAndStart() turn {
 	if t := l.fetchKit(true); t == acted {
 		return t
 	}
+	if t := l.checkBag(false); t == acted {
+		return t
+	}
 	if !l.hung {
-		t := l.once("start", l.bag, act("hang", word("bag", l.bag), word("pump", l.p.pump)))
-		l.hung = l.hung || t == acted
+		t := l.once("start", l.bag, act("hang", word("bag", l.bag), word("pump", l.pump)))
+		if t == acted {
+			l.hung, l.conc = true, l.newConc
+		}
 		return t
 	}
 	if !l.primed {
 		t := l.once("start", l.bag, l.pumpAct("prime"))
 		l.primed = l.primed || t == acted
 		return t
-	}
-	if rate := l.firstRate(); rate != l.set {
-		if t := l.setTo(rate); t != passed {
-			return t
-		}
 	}
 	i := l.usable(-1)
 	if i < 0 {
@@ -191,7 +151,7 @@ func (l *learner) hangAndStart() turn {
 		if l.lines[i].central {
 			name = "connect"
 		}
-		if t := l.once("start", l.lines[i].id, act(name, word("pump", l.p.pump), word("line", l.lines[i].id))); t != acted {
+		if t := l.once("start", l.lines[i].id, act(name, word("pump", l.pump), word("line", l.lines[i].id))); t != acted {
 			if t == passed { // taken, or out
 				l.lines[i].spoilt = true
 			}
@@ -200,12 +160,23 @@ func (l *learner) hangAndStart() turn {
 		l.on = i
 		return acted
 	}
-	before := l.outside
-	if t := l.secondCheck("pump", act("check-pump", word("pump", l.p.pump))); t != passed {
-		if l.outside && !before {
-			l.set = 0 // worked out anew before anything runs
+	if l.orderOpen() && l.now() < l.p.policy.StartBy*7/10 {
+		l.by(l.askAgain)
+		return waits // all is ready, and the order is not
+	}
+	if rate := l.firstRate(); rate != l.set {
+		if t := l.setTo(rate); t != passed {
+			return t
 		}
-		return t
+	}
+	before := l.outside
+	for _, check := range []func() turn{func() turn { return l.checkBag(true) }, func() turn { return l.checkPump("pump") }} {
+		if t := check(); t != passed {
+			if l.outside && !before {
+				l.set = 0 // worked out anew before anything runs
+			}
+			return t
+		}
 	}
 	t := l.once("start", l.bag, l.pumpAct("start"))
 	if t == acted {
@@ -215,10 +186,11 @@ func (l *learner) hangAndStart() turn {
 	return t
 }
 
-// settleCuff takes the cuff off the arm before the drug runs there.
+// settleCuff takes the cuff off the arm before the drug runs there, where the
+// other arm is free for it.
 func (l *learner) settleCuff(i int) turn {
 	k := &l.lines[i]
-	if k.central || k.side != l.cuff {
+	if k.central || k.side != l.cuff || l.badArms[k.side.Other()] || l.drugElsewhere(k.side.Other()) {
 		return passed
 	}
 	t := l.once("cuff", k.id, act("move-cuff", word("arm", string(k.side.Other()))))
@@ -228,14 +200,28 @@ func (l *learner) settleCuff(i int) turn {
 	return t
 }
 
+// drugElsewhere says that another infusion has an arm.
+func (l *learner) drugElsewhere(side sim.Side) bool {
+	for i := range l.infusions {
+		if f := &l.infusions[i]; i != l.number && f.on >= 0 && !l.lines[f.on].central && l.lines[f.on].side == side {
+			return true
+		}
+	}
+	return false
+}
+
 // runs notes that the infusion runs through the line it is on.
 func (l *learner) runs() {
 	l.running = true
 	if l.on >= 0 {
 		k := &l.lines[l.on]
-		k.since, k.felt, k.looked = min(k.since, l.now()), l.now(), l.now()
+		k.since, k.felt, k.looked, k.carried = min(k.since, l.now()), l.now(), l.now(), l.order.Drug
 	}
 }
+
+// waitsForKit is how long the kit waits for someone to fetch it, before the
+// learner leaves the bed for it (assumed).
+const waitsForKit = 8 * sim.Minute
 
 // fetchKit has the extravasation kit brought by someone, or goes.
 func (l *learner) fetchKit(byOthers bool) turn {
@@ -243,10 +229,14 @@ func (l *learner) fetchKit(byOthers bool) turn {
 	if l.tried(step, "fetch-kit", "") {
 		return passed
 	}
-	if who := l.helper(sim.Nurse); who >= 0 && l.here[who] && l.will("kit-by-others", "") {
-		a := act("fetch-kit")
-		a.By = l.p.people[who].id
-		return l.once(step, "", a)
+	who := l.helper(sim.Nurse)
+	if who >= 0 && l.will("kit-by-others", "") {
+		if l.here[who] && !l.busy[who] {
+			a := act("fetch-kit")
+			a.By = l.p.people[who].id
+			return l.once(step, "", a)
+		}
+		byOthers = byOthers || l.now() < l.began+waitsForKit
 	}
 	if byOthers {
 		return passed
@@ -277,10 +267,7 @@ func (l *learner) syringe(drug string, least, most float64) float64 {
 	if !ok {
 		return 0
 	}
-	have := v.MG * float64(v.Number)
-	if l.syringes > 0 {
-		have -= most * float64(l.syringes)
-	}
+	have := v.MG*float64(v.Number) - l.used[drug]
 	if have < least {
 		return max(0, quantity.Round(have, 0.01))
 	}

@@ -1,8 +1,6 @@
 package trial
 
 import (
-	"strings"
-
 	"blanch/sim"
 	"blanch/sim/luck"
 )
@@ -36,8 +34,7 @@ func (l *learner) mindPressure() turn {
 	case low && l.vice("treat-anyway", l.lines[l.on].id):
 		return passed // taken for a leak
 	}
-	sags := l.heldOnce && (l.shown < target || l.before-l.shown >= sagMmHg)
-	if sags && l.shownAt > l.sagged {
+	if l.sags() && l.shownAt > l.sagged {
 		if t := l.lookForReason(); t != passed {
 			return t
 		}
@@ -48,99 +45,118 @@ func (l *learner) mindPressure() turn {
 	return passed
 }
 
-// lookForReason looks at the arm first, then at the patient.
+// sags says that a pressure that had been held falls.
+func (l *learner) sags() bool {
+	return l.heldOnce && (l.shown < l.order.TargetMmHg || l.before-l.shown >= sagMmHg)
+}
+
+// lookForReason looks at the arm first, then at pump and bag, then at the
+// patient.
 func (l *learner) lookForReason() turn {
-	k := &l.lines[l.on]
-	if !k.central && l.will("look-first", "") && k.looked < l.shownAt && l.running {
-		return l.lookAt(l.on)
+	for i := range l.infusions {
+		f := &l.infusions[i]
+		if !f.running || f.on < 0 || l.lines[f.on].central {
+			continue
+		}
+		if k := &l.lines[f.on]; l.will("look-first", "") && k.whole < l.shownAt-settles {
+			l.infusion = f
+			t := l.lookAt(f.on)
+			l.infusion = &l.infusions[0]
+			return t
+		}
 	}
-	if l.will("examine-patient", "") && l.lookedOver < l.shownAt-lookOverEvery && l.shown < l.order.TargetMmHg {
-		l.lookedOver, l.found = l.now(), ""
-		if l.does(act("look-over")) {
-			if l.found != l.foundLast {
-				l.remedies, l.foundLast = 0, l.found
-			}
+	if l.will("read-pump", "") && l.pumpRead < l.shownAt-lookOverEvery {
+		l.pumpRead = l.now()
+		if l.does(l.pumpAct("read-pump")) {
 			return acted
 		}
 	}
-	if t := l.treatPatient(); t != passed {
-		return t
+	if l.will("examine-patient", "") && l.lookedOver < l.shownAt-lookOverEvery && l.shown < l.order.TargetMmHg {
+		return l.lookOver()
 	}
 	l.sagged = l.shownAt
 	return passed
 }
 
 const (
-	lookOverEvery = 10 * sim.Minute
-	nothingNew    = "nothing new"
+	handBefore = 9 * sim.Minute  // a hand on the arm this long before a raise, at most (assumed)
+	lookBefore = 29 * sim.Minute // and a look at the patient (assumed)
 )
 
-// remedies are what a bedside has for a patient, with the words of a finding
-// that call for each.
-var remedies = []struct {
-	act   string
-	words []string
-}{
-	{"press", []string{"bleed", "blood", "soaked", "wound", "ooz", "haemorr", "dressing"}},
-	{"less-sedation", []string{"sedat", "asleep", "drows", "propofol", "rous", "opioid", "morphine"}},
-	{"lay-flat", []string{"sit", "upright", "propped", "head of the bed", "leans", "bolt"}},
-	{"fluid", []string{"dry", "thirst", "urine", "drain", "diarrh", "vomit", "fluid", "refill", "mottl", "sweat"}},
-}
-
-// treatPatient treats what looking the patient over showed: first what its
-// words call for, then the rest.
-func (l *learner) treatPatient() turn {
-	if l.found == "" || l.found == nothingNew {
-		return passed
-	}
-	said := strings.ToLower(l.found)
-	for _, meant := range []bool{true, false} {
-		for i, r := range remedies {
-			calls := false
-			for _, w := range r.words {
-				calls = calls || strings.Contains(said, w)
-			}
-			if calls != meant || l.remedies&(1<<i) != 0 {
-				continue
-			}
-			l.remedies |= 1 << i
-			if !meant && l.shown >= l.order.TargetMmHg {
-				return passed
-			}
-			if l.does(act(r.act)) {
-				l.found = ""
-				l.lookedOver = l.now() - lookOverEvery // look again at the next reading
-				return acted
-			}
-		}
-	}
-	l.found = ""
-	return passed
-}
-
-// turnUp raises the dose towards the target, within order and policy.
+// turnUp raises the dose towards the target, within order and policy, with a
+// hand on the arm and a look at the patient before it.
 func (l *learner) turnUp() turn {
 	mid := l.order.TargetMmHg + min(4, (l.order.CeilMmHg-l.order.TargetMmHg)/3)
 	now := l.set * l.conc / 60
-	up := l.step(mid - l.shown)
-	next := l.rate(min(now+up, l.p.most(l.order)))
-	if l.vice("keep-high", "") {
+	next := l.rate(min(now+l.step(mid-l.shown), l.mostHere()))
+	switch {
+	case l.vice("keep-high", ""):
 		next = l.rate(2 * now)
+	case l.vice("past-the-order", ""):
+		next = l.rate(now + l.step(mid-l.shown))
+	case l.now() < l.eased+worksWithin && l.shown > l.order.TargetMmHg-wellUnder && l.will("examine-patient", ""):
+		l.by(l.eased + worksWithin)
+		return passed // what was done for the patient is given its time
 	}
 	if next <= l.set || l.capped > 0 && next >= l.capped {
-		return l.askReview()
+		return l.notEnough()
+	}
+	if k := &l.lines[l.on]; !k.central {
+		if l.will("look-first", "") && min(k.felt, k.whole) < l.now()-handBefore && l.now() >= k.whole+sim.Minute {
+			if t := l.lookAt(l.on); t != passed {
+				return t
+			}
+		}
+		if l.will("examine-patient", "") && l.lookedOver < l.now()-lookBefore {
+			return l.lookOver()
+		}
 	}
 	return l.setTo(next)
+}
+
+// wellUnder is how far the pressure may be under the target while a remedy is
+// given its time, in mmHg (assumed).
+const wellUnder = 10
+
+// mostHere is the highest dose: what the order allows, and through an arm the
+// policy too.
+func (l *learner) mostHere() float64 {
+	if l.lines[l.on].central {
+		return l.perMin(l.order.Most, l.p.weightKG)
+	}
+	return l.p.most(&l.prescription)
+}
+
+// notEnough is the end of the range: another drug that is ordered goes up
+// within its own, and a doctor is told.
+func (l *learner) notEnough() turn {
+	for i := 1; i < len(l.infusions); i++ {
+		f := &l.infusions[i]
+		if !f.running || f.fixed || f.order.Most.Unit.IsZero() || l.now() < f.lastSet+2*settles {
+			continue
+		}
+		l.infusion = f
+		now := f.set * f.conc / 60
+		t := passed
+		if next := l.rate(min(now*1.25, l.mostHere())); next > f.set {
+			t = l.setTo(next)
+		}
+		l.infusion = &l.infusions[0]
+		if t != passed {
+			return t
+		}
+	}
+	return l.askReview()
 }
 
 // turnDown lowers it, and works a rate that soars out anew.
 func (l *learner) turnDown() turn {
 	over := l.shown - (l.order.CeilMmHg - 3)
 	now := l.set * l.conc / 60
-	if now > l.p.most(l.order)*1.01 {
-		return l.setTo(l.rate(l.p.perMin(l.order.Start)))
+	if now > l.mostHere()*1.01 {
+		return l.setTo(l.rate(l.perMin(l.order.Start, l.p.weightKG)))
 	}
-	next := l.rate(max(now-l.step(over), l.p.perMin(l.order.Least)))
+	next := l.rate(max(now-l.step(over), l.perMin(l.order.Least, l.p.weightKG)))
 	if next >= l.set {
 		return passed
 	}
@@ -149,8 +165,8 @@ func (l *learner) turnDown() turn {
 
 // step is a change of dose for a gap of pressure.
 func (l *learner) step(mmHg float64) float64 {
-	span := l.p.perMin(l.order.Most) - l.p.perMin(l.order.Least)
-	return float64(span * max(0.02, min(mostOfRange, mmHg/halfWay)))
+	span := l.mostHere() - l.perMin(l.order.Least, l.p.weightKG)
+	return float64(max(0, span) * max(0.02, min(mostOfRange, mmHg/halfWay)))
 }
 
 // askReview tells a doctor that the order is not enough.

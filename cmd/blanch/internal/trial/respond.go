@@ -20,14 +20,29 @@ func (l *learner) respond() turn {
 	if l.leaking < 0 || l.settled() && l.on != l.leaking {
 		return passed
 	}
-	for _, part := range []func(*learner) turn{
-		(*learner).nameIt, (*learner).takeOff, (*learner).drawBack, (*learner).goOn, (*learner).tellOthers, (*learner).undo, (*learner).tidyUp,
-	} {
+	parts := answer
+	if l.vice("arm-before-drug", "") {
+		parts = armFirst
+	}
+	for _, part := range parts {
 		if t := part(l); t != passed {
 			return t
 		}
 	}
 	return passed
+}
+
+// answer is what is done for a leak, in its order. Who thinks of the arm alone
+// lets the drug stand meanwhile.
+var answer, armFirst []func(*learner) turn
+
+func init() {
+	answer = []func(*learner) turn{
+		(*learner).nameIt, (*learner).takeOff, (*learner).drawBack, (*learner).goOn, (*learner).beyond, (*learner).tellOthers, (*learner).undo, (*learner).tidyUp,
+	}
+	armFirst = []func(*learner) turn{
+		(*learner).nameIt, (*learner).takeOff, (*learner).drawBack, (*learner).undo, (*learner).pull, (*learner).goOn, (*learner).tellOthers, (*learner).tidyUp,
+	}
 }
 
 // settled says that the leak in hand has been dealt with.
@@ -38,7 +53,7 @@ func (l *learner) settled() bool {
 // suspected is the line that this learner takes for leaking, -1 for none.
 func (l *learner) suspected() int {
 	for i := range l.lines {
-		if k := &l.lines[i]; k.signs && k.since < sim.Never && !k.central && !l.tried("named", "", k.id) {
+		if k := &l.lines[i]; k.signs && k.since < sim.Never && k.carried == l.order.Drug && !k.central && !l.tried("named", "", k.id) {
 			return i
 		}
 	}
@@ -48,6 +63,9 @@ func (l *learner) suspected() int {
 			return i
 		}
 		l.by(k.since + 20*sim.Minute)
+	}
+	if i := l.on; i >= 0 && l.running && l.number == 0 && !l.lines[i].central && l.heldOnce && l.shown < l.order.TargetMmHg && l.shownAt > l.lines[i].since && l.vice("blame-arm", l.lines[i].id) && !l.tried("named", "", l.lines[i].id) {
+		return i
 	}
 	return -1
 }
@@ -100,7 +118,7 @@ func (l *learner) drawBack() turn {
 		return passed
 	}
 	// With a second line at hand the drug goes on first.
-	if !l.running && l.usable(l.leaking) >= 0 {
+	if !l.running && l.usable(l.leaking) >= 0 && !l.vice("arm-before-drug", "") {
 		return passed
 	}
 	return l.onceOn("draw-back", "draw-back", k.id)
@@ -119,7 +137,7 @@ func (l *learner) goOn() turn {
 			}
 			return l.moveTo(i)
 		}
-		if t := l.place(); t != passed {
+		if t := l.place(false); t != passed {
 			return t
 		}
 	}
@@ -130,22 +148,57 @@ func (l *learner) goOn() turn {
 	return l.onceOn("draw-back", "draw-back", k.id)
 }
 
-// tellOthers calls a doctor for the antidote.
-func (l *learner) tellOthers() turn {
-	if l.kindOfAntidote() == "" {
-		return l.askFor("review")
-	}
-	return l.askFor("antidote")
+// beyond feels what lies beyond a leak that may press on it.
+func (l *learner) beyond() turn {
+	return l.onceOn("beyond", "beyond", l.lines[l.leaking].id)
 }
 
-// kindOfAntidote is what undoes this drug in the skin, of what is in stock:
-// an alpha blocker where the drug acts on alpha receptors, else a beta
-// agonist.
+// tense says that a limb needs a surgeon: the leak lies deep, the arm is
+// tight, or something beyond it is wrong.
+func (l *learner) tense() bool {
+	k := &l.lines[l.leaking]
+	for _, what := range []string{"pulse beyond", "fingers", "stretching the fingers", "tension"} {
+		if said := k.shows(what); said != "" && sim.Abnormal(what, said, 0) {
+			return true
+		}
+	}
+	return l.deepLine(k)
+}
+
+// tellOthers calls a doctor for the antidote, and a surgeon for a tense limb.
+func (l *learner) tellOthers() turn {
+	request := "antidote"
+	if l.kindOfAntidote() == "" {
+		request = "review"
+	}
+	if t := l.askFor(request); t != passed {
+		return t
+	}
+	if l.tense() && l.surgeon() {
+		return l.askFor("surgical-opinion")
+	}
+	return passed
+}
+
+func (l *learner) surgeon() bool {
+	for _, who := range l.p.people {
+		if who.role == sim.Surgeon {
+			return true
+		}
+	}
+	return false
+}
+
+// kindOfAntidote is what undoes this drug in the skin by a needle, of what is
+// in stock and in date: an alpha blocker where the drug acts on alpha
+// receptors, else a beta agonist. Where nothing blocks the drug and there is
+// nitrate for the skin, no needle is needed.
 func (l *learner) kindOfAntidote() string {
-	if _, ok := l.p.vial("phentolamine"); ok && l.p.drug.Potency.Receptor == drug.Alpha {
+	alpha := l.drug.Potency.Receptor == drug.Alpha || l.vice("phentolamine-always", "")
+	if _, ok := l.p.vial("phentolamine"); ok && alpha {
 		return "phentolamine"
 	}
-	if _, ok := l.p.vial("terbutaline"); ok {
+	if _, ok := l.p.vial("terbutaline"); ok && (alpha || !l.p.nitrate) {
 		return "terbutaline"
 	}
 	return ""
@@ -178,7 +231,7 @@ func (l *learner) undo() turn {
 	if t := l.once("raise", k.id, act("raise", word("arm", string(k.side)))); t != passed {
 		return t
 	}
-	return l.onceOn("beyond", "beyond", k.id)
+	return l.beyond()
 }
 
 // inject draws the antidote up and puts it round the edge.
@@ -192,6 +245,9 @@ func (l *learner) inject() turn {
 	if name != "phentolamine" {
 		d, _ := drug.Named(name)
 		least, most, ml = d.Treatment.Least.Float("mg"), d.Treatment.Most.Float("mg"), d.Treatment.InMost.Float("mL")
+		if accepted, ok := l.p.policy.OtherAntidotes[name]; ok {
+			least, most = accepted[0], accepted[1]
+		}
 	}
 	ml = max(1, min(ml, 20))
 	if !l.tried("antidote", "draw-up", k.id) {
@@ -203,6 +259,7 @@ func (l *learner) inject() turn {
 		t := l.once("antidote", k.id, act("draw-up", measured("mass", mg, unitMG), word("antidote", name), measured("volume", ml, unitML)))
 		if t == acted {
 			l.syringes++
+			l.used[name] += mg
 		}
 		return t
 	}
@@ -213,16 +270,39 @@ func (l *learner) inject() turn {
 	return t
 }
 
+// runsElsewhere says that some drug reaches the patient by another line.
+func (l *learner) runsElsewhere() bool {
+	for i := range l.infusions {
+		if f := &l.infusions[i]; f.running && f.on >= 0 && f.on != l.leaking {
+			return true
+		}
+	}
+	return false
+}
+
+// worstGrade is what scales of infiltration give any leak of such a drug
+// (common practice).
+const worstGrade = "grade 4, "
+
 // tidyUp pulls what leaked, tells the patient and writes it down.
 func (l *learner) tidyUp() turn {
 	k := &l.lines[l.leaking]
-	if l.will("pull", k.id) && !(l.on == l.leaking && l.running) {
+	if l.will("pull", k.id) && l.runsElsewhere() {
 		if t := l.pull(); t != passed {
+			return t
+		}
+	}
+	if !l.tense() {
+		if t := l.askFor("review"); t != passed { // whoever can judge an arm sees it
 			return t
 		}
 	}
 	if t := l.once("tell-harm", k.id, act("tell-harm")); t != passed {
 		return t
 	}
-	return l.once("written", k.id, act("write", word("text", "leak at "+k.id+" found and treated, infusion moved, doctor told")))
+	said := "leak of " + l.order.Drug + " at " + k.id + " found and treated, doctor told"
+	if l.p.policy.Scale != "" {
+		said = worstGrade + said
+	}
+	return l.once("written", k.id, act("write", word("text", said)))
 }

@@ -103,19 +103,21 @@ func (r *Report) kind(id string) KindReport {
 
 // The same trial gives the same bytes however many cores share it.
 func TestTheSameOnEveryNumberOfCores(t *testing.T) {
-	var first []byte
-	for _, cores := range []int{1, 4} {
-		before := runtime.GOMAXPROCS(cores)
-		r := tried(t, studyOfShipped(t), 12)
-		runtime.GOMAXPROCS(before)
-		got, err := json.Marshal(r)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if first == nil {
-			first = got
-		} else if string(first) != string(got) {
-			t.Errorf("the report differs on %d cores", cores)
+	for _, file := range caseFiles(t) {
+		var first []byte
+		for _, cores := range []int{1, 4} {
+			before := runtime.GOMAXPROCS(cores)
+			r := tried(t, studyOfFile(t, file, placeOf(t, file)), 6)
+			runtime.GOMAXPROCS(before)
+			got, err := json.Marshal(r)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if first == nil {
+				first = got
+			} else if string(first) != string(got) {
+				t.Errorf("%s: the report differs on %d cores", file, cores)
+			}
 		}
 	}
 }
@@ -180,9 +182,10 @@ func TestFaultyCasesAreNamed(t *testing.T) {
 
 // The script of a run plays the same run: the same marks, and the same hour.
 func TestScriptsPlayTheSame(t *testing.T) {
-	s := studyOfShipped(t)
-	for _, k := range Kinds() {
-		for seed := uint64(1); seed <= 3; seed++ {
+	for _, file := range caseFiles(t) {
+		s := studyOfFile(t, file, placeOf(t, file))
+		for _, k := range Kinds() {
+			const seed = 3
 			r, err := s.Show(k.ID, seed)
 			if err != nil {
 				t.Fatal(err)
@@ -196,45 +199,52 @@ func TestScriptsPlayTheSame(t *testing.T) {
 				t.Fatal(err)
 			}
 			if !slices.Equal(r.Journal, again.Journal) {
-				t.Errorf("%s under seed %d: the script plays another hour", k.ID, seed)
+				t.Errorf("%s in %s: the script plays another hour", k.ID, file)
 			}
 			if a, b := s.marker.Mark(r).Text(r), s.marker.Mark(again).Text(again); a != b {
-				t.Errorf("%s under seed %d: other marks", k.ID, seed)
+				t.Errorf("%s in %s: other marks", k.ID, file)
 			}
 		}
 	}
 }
 
 // A learner cannot do otherwise where only what is hidden differs: until
-// something else is shown, two fates give the same acts.
+// something else is shown, two fates give the same acts, whatever a case opens
+// with.
 func TestLearnersSeeOnlyWhatIsShown(t *testing.T) {
-	for _, k := range Kinds() {
-		var hours [2][]sim.Entry
+	for _, file := range caseFiles(t) {
+		var studies [2]*Study
 		for i, fate := range []sim.Fate{
 			{Kind: sim.Placed, Begins: 30 * sim.Minute, Over: sim.Minute, Fraction: 0.9},
 			{Kind: sim.NoLeak},
 		} {
-			c, place, policy := shipped(t)
+			c, place, policy := loaded(t, file, placeOf(t, file))
 			c.Leak = fate
-			r, err := studyOf(t, c, place, policy).Show(k.ID, 5)
-			if err != nil {
-				t.Fatal(err)
-			}
-			for _, en := range r.Journal {
-				if en.Kind != sim.Hidden {
-					hours[i] = append(hours[i], en)
+			studies[i] = studyOf(t, c, place, policy)
+		}
+		for _, k := range Kinds() {
+			var hours [2][]sim.Entry
+			for i, s := range studies {
+				r, err := s.Show(k.ID, 5)
+				if err != nil {
+					t.Fatal(err)
+				}
+				for _, en := range r.Journal {
+					if en.Kind != sim.Hidden {
+						hours[i] = append(hours[i], en)
+					}
 				}
 			}
-		}
-		for n := 0; n < min(len(hours[0]), len(hours[1])); n++ {
-			a, b := hours[0][n], hours[1][n]
-			if a == b {
-				continue
+			for n := 0; n < min(len(hours[0]), len(hours[1])); n++ {
+				a, b := hours[0][n], hours[1][n]
+				if a == b {
+					continue
+				}
+				if a.Kind == sim.Started || a.Kind == sim.Refused || b.Kind == sim.Started {
+					t.Errorf("%s in %s acts on what was not shown: %s %q, or %s %q", k.ID, file, a.At.Exact(), a.Text(), b.At.Exact(), b.Text())
+				}
+				break
 			}
-			if a.Kind == sim.Started || a.Kind == sim.Refused || b.Kind == sim.Started {
-				t.Errorf("%s acts on what was not shown: %s %q, or %s %q", k.ID, a.At.Exact(), a.Text(), b.At.Exact(), b.Text())
-			}
-			break
 		}
 	}
 }

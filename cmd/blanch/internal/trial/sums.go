@@ -29,12 +29,12 @@ func (l *learner) answerSums() turn {
 	v *= l.slip(s.id)
 	step := figures(v)
 	if unit.Same(unitMLH) {
-		step = max(l.p.stepMLH, 1e-3)
+		step = max(l.stepOf(s.id), 1e-3)
 	}
 	answer := quantity.Quantity{Value: quantity.Round(v, step), Unit: unit}
 	if unit.Same(unitMLH) {
 		if mlh, err := answer.In(unitMLH); err == nil {
-			l.toldRate = mlh
+			l.asksOf(s.id).toldRate = mlh
 		}
 	}
 	if l.does(act("give", word("sum", s.id), word("text", answer.String()))) {
@@ -42,6 +42,25 @@ func (l *learner) answerSums() turn {
 	}
 	return passed
 }
+
+// asksOf is the infusion that a sum is about: of the drug that it names, or
+// the one that was made ready last.
+func (l *learner) asksOf(id string) *infusion {
+	if drug := l.p.asks[id]; drug != "" {
+		if f := l.infusionOf(drug); f != nil {
+			return f
+		}
+	}
+	last := &l.infusions[0]
+	for i := range l.infusions {
+		if f := &l.infusions[i]; f.bag != "" && f.began == sim.Never {
+			last = f
+		}
+	}
+	return last
+}
+
+func (l *learner) stepOf(id string) float64 { return l.asksOf(id).stepMLH }
 
 // slip is what a sum is wrong by: 1 when it is right.
 func (l *learner) slip(id string) float64 {
@@ -65,25 +84,25 @@ func (l *learner) rate(perMin float64) float64 {
 	if l.conc <= 0 {
 		return 0
 	}
-	return quantity.Round(min(dose.Rate(perMin, l.conc), l.p.mostMLH), max(l.p.stepMLH, 1e-3))
+	return quantity.Round(min(dose.Rate(perMin, l.conc), l.mostMLH), max(l.stepMLH, 1e-3))
 }
 
 // firstRate is the rate to start at: what the learner worked out for the
 // question, or for itself.
 func (l *learner) firstRate() float64 {
-	dose := l.p.perMin(l.order.Start)
+	dose := l.perMin(l.order.Start, l.p.weightKG)
 	if l.will("query", "") {
-		dose = min(dose, l.p.most(l.order)) // an order beyond the policy is not run while it is queried
+		dose = l.p.meant(&l.prescription) // what cannot be right is not run while it is queried
 	}
 	right := l.rate(dose)
-	if l.outside || l.bags > 1 {
+	if l.outside || l.flawed() && l.number == 0 && l.will("query", "") {
 		return right // worked out anew
 	}
 	rate := l.toldRate
 	if rate == 0 {
-		rate = quantity.Round(right*l.slip("own rate"), max(l.p.stepMLH, 1e-3))
+		rate = quantity.Round(right*l.slip("own rate"), max(l.stepMLH, 1e-3))
 	}
-	if rate <= 0 || rate > l.p.mostMLH {
+	if rate <= 0 || rate > l.mostMLH {
 		return right // the pump would not take it
 	}
 	return rate
@@ -94,7 +113,7 @@ func (l *learner) setTo(mlh float64) turn {
 	if mlh == l.set || mlh <= 0 {
 		return passed
 	}
-	if !l.does(act("set", word("pump", l.p.pump), measured("rate", mlh, unitMLH))) {
+	if !l.does(act("set", word("pump", l.pump), measured("rate", mlh, unitMLH))) {
 		again := !l.outside
 		l.outside, l.capped = true, mlh // what a pump will not take is worked out anew
 		l.titrated()
@@ -111,4 +130,4 @@ func (l *learner) setTo(mlh float64) turn {
 func (l *learner) titrated() { l.lastSet = l.now() }
 
 // pumpAct is an action on the pump alone.
-func (l *learner) pumpAct(name string) sim.Action { return act(name, word("pump", l.p.pump)) }
+func (l *learner) pumpAct(name string) sim.Action { return act(name, word("pump", l.pump)) }

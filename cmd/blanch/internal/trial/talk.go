@@ -16,9 +16,16 @@ func (l *learner) heedCalls() turn {
 		return passed
 	}
 	id := l.calls[0]
-	busy := l.began == sim.Never || !l.running || l.leaking >= 0 && !l.settled() || l.suspected() >= 0
-	if !busy && l.on >= 0 && !l.lines[l.on].central && l.kind.every < 1 && l.lines[l.on].looked+5*sim.Minute < l.now() && !l.vice("goes-anyway", "") {
-		return l.lookAt(l.on) // not without a hand on the arm first
+	busy := l.isBusy()
+	if !busy && l.kind.every < 1 && !l.vice("goes-anyway", "") {
+		for i := range l.infusions { // not without a hand on each arm first
+			l.infusion = &l.infusions[i]
+			if l.running && l.on >= 0 && !l.lines[l.on].central && l.lines[l.on].looked+5*sim.Minute < l.now() {
+				return l.lookAt(l.on)
+			}
+		}
+		l.infusion = &l.infusions[0]
+		busy = l.isBusy()
 	}
 	name := "decline"
 	if (!busy || l.vice("goes-anyway", "")) && luck.Happens(l.luck, "goes", id, 0, l.kind.goes) {
@@ -31,8 +38,25 @@ func (l *learner) heedCalls() turn {
 	return passed
 }
 
-// asksOf are the roles that are asked for something, in order.
-var asksOf = []sim.Role{sim.Doctor, sim.Operator, sim.Surgeon, sim.Colleague, sim.Nurse}
+// isBusy says that something at this bed does not wait.
+func (l *learner) isBusy() bool {
+	busy := false
+	for i := range l.infusions {
+		l.infusion = &l.infusions[i]
+		busy = busy || l.number == 0 && !l.running || l.began == sim.Never && l.isDue() || l.emptyBag || l.lowBag || l.leaking >= 0 && !l.settled() || l.suspected() >= 0 ||
+			l.on >= 0 && l.lines[l.on].doubt
+	}
+	l.infusion = &l.infusions[0]
+	alone := l.began < sim.Never && l.now() < l.began+l.p.policy.BackupBy && l.spares(false) == 0 && l.will("backup", "")
+	return busy || alone || l.sags() || l.lookNow
+}
+
+// asksOf are the roles that are asked for something, in order; for a look at a
+// limb the surgeon comes first.
+var (
+	asksOf     = []sim.Role{sim.Doctor, sim.Operator, sim.Surgeon, sim.Colleague, sim.Nurse}
+	asksOfLimb = []sim.Role{sim.Surgeon, sim.Doctor}
+)
 
 // told are the facts of a good call.
 var told = []string{"who", "reason", "pressure", "drug", "dose", "line", "time-running", "plan"}
@@ -40,25 +64,30 @@ var told = []string{"who", "reason", "pressure", "drug", "dose", "line", "time-r
 // toldOfLeak are those of a call about a leak.
 var toldOfLeak = []string{"who", "reason", "pressure", "drug", "dose", "line", "site", "done-so-far"}
 
+// toldOfReason are those of a call about a fall that was not the arm.
+var toldOfReason = []string{"who", "reason", "pressure", "drug", "dose", "line", "time-running", "site", "done-so-far", "plan"}
+
 // askFor calls whoever may grant it: the first of the roles, then whom they
 // name, and again with what they want to hear. It has passed once it was
 // granted, or once there is nobody left to ask.
 func (l *learner) askFor(request string) turn {
-	about := request
+	about, facts := request, told
 	if l.leaking >= 0 && request != "central-access" {
-		about = request + l.lines[l.leaking].id
+		about, facts = request+l.lines[l.leaking].id, toldOfLeak
 	}
-	if !l.will("call", "") {
+	return l.ask(request, about, facts)
+}
+
+// ask is askFor about something, with these facts.
+func (l *learner) ask(request, about string, facts []string) turn {
+	if !l.will("call", "") || l.tried("asked", request, about) {
 		return passed
 	}
-	if l.tried("asked", request, about) {
-		return passed
+	roles := asksOf
+	if request == "surgical-opinion" {
+		roles = asksOfLimb
 	}
-	facts := told
-	if l.leaking >= 0 && request != "central-access" {
-		facts = toldOfLeak
-	}
-	for _, role := range asksOf {
+	for _, role := range roles {
 		for _, who := range l.p.people {
 			key := task{"asks", who.id, about}
 			t := l.tasks[key]
@@ -82,6 +111,7 @@ func (l *learner) askFor(request string) turn {
 				l.does(l.call(who.id, merge(facts, strings.Split(strings.TrimSuffix(wants, "."), ", ")), request))
 			}
 			l.tasks[key] = t
+			l.sendOn(about)
 			if strings.HasPrefix(l.reply, "Yes") || strings.HasPrefix(l.reply, "Go on") || strings.HasPrefix(l.reply, "That is under way") {
 				l.close("asked", request, about)
 				l.granted = l.granted || request == "central-access"
@@ -91,6 +121,22 @@ func (l *learner) askFor(request string) turn {
 	}
 	l.close("asked", request, about)
 	return passed
+}
+
+// sendOn leaves out those whom the answer passes over: "Ask surgeon."
+func (l *learner) sendOn(about string) {
+	_, whom, named := strings.Cut(l.reply, "Ask ")
+	whom = strings.TrimSuffix(whom, ".")
+	if !named || l.p.person(whom) < 0 {
+		return
+	}
+	for _, p := range l.p.people {
+		if key := (task{"asks", p.id, about}); p.id != whom {
+			t := l.tasks[key]
+			t.done = true
+			l.tasks[key] = t
+		}
+	}
 }
 
 func (l *learner) call(who string, facts []string, request string) sim.Action {
@@ -120,7 +166,7 @@ func (l *learner) askCentral() turn {
 	if l.began == sim.Never || l.granted || l.ready || !l.will("central", "") {
 		return passed
 	}
-	if at := l.began + soon; l.now() < at {
+	if at := l.began + soon; l.now() < at && !l.centralWanted() {
 		l.by(at)
 		return passed
 	}
@@ -128,6 +174,26 @@ func (l *learner) askCentral() turn {
 		return t
 	}
 	return l.askFor("central-access")
+}
+
+// centralWanted says that the policy wants central access asked for now: for
+// a dose, for a second vasopressor, or after tries that failed.
+func (l *learner) centralWanted() bool {
+	c, running := &l.p.policy.CallFor, 0
+	for i := range l.infusions {
+		f := &l.infusions[i]
+		l.infusion = f
+		soon := f.began == sim.Never && l.isDue() && l.will("second-drug", "") // and will soon run
+		l.infusion = &l.infusions[0]
+		if !f.running && !soon {
+			continue
+		}
+		running++
+		if most, ok := c.Over[f.order.Drug]; ok && f.set*f.conc/60 > most {
+			return true
+		}
+	}
+	return c.Vasopressors > 0 && running >= c.Vasopressors || c.Tries > 0 && l.tries >= c.Tries
 }
 
 // moveToCentral takes the infusion off the arm once it can.
@@ -182,6 +248,15 @@ func (l *learner) handOver() turn {
 		l.by(at)
 		return passed
 	}
+	for i := range l.infusions {
+		l.infusion = &l.infusions[i]
+		if l.running {
+			if t := l.checkPump("handover"); t != passed {
+				return t
+			}
+		}
+	}
+	l.infusion = &l.infusions[0]
 	facts := []string{"who", "reason", "pressure", "drug", "dose", "line", "time-running", "site", "done-so-far", "plan"}
 	return l.once("hand-over", "", act("hand-over", word("person", l.p.people[who].id), listed("facts", facts)))
 }

@@ -165,6 +165,23 @@ func TestTheExpertPlaysAnyCase(t *testing.T) {
 			c.Leak = sim.Fate{Kind: sim.ByHazard, PerHour: 0.1}
 			c.Wear = vein.Ends{Occlusion: 0.3, Phlebitis: 0.2, Dislodging: 0.2}
 		},
+		"taken over":      running(60, 15),
+		"nearly empty":    running(4, 15),
+		"two drugs":       all(running(200, 15), second("Add vasopressin 0.03 units/min now.")),
+		"two taken over":  all(running(200, 15), second("Vasopressin 0.03 units/min, running."), bothRunning),
+		"the second runs": all(second("Vasopressin 0.03 units/min, running."), bothRunning),
+		"a pump too few":  all(running(200, 15), second("now"), func(_ *scenarios.Case, p *sim.Place) { p.Pumps = p.Pumps[1:] }),
+		"no second vial":  all(running(200, 15), second("now"), func(_ *scenarios.Case, p *sim.Place) { p.Vials = slices.DeleteFunc(p.Vials, isVasopressin) }),
+		"a pharmacist far": func(_ *scenarios.Case, p *sim.Place) {
+			p.Pharmacy = true
+			p.People = append(slices.Clone(p.People), sim.Person{ID: "pharmacist", Role: sim.Pharmacist, Arrives: 20 * sim.Minute})
+		},
+		"premixed alone": func(_ *scenarios.Case, p *sim.Place) {
+			p.Vials, p.Premixed = p.Vials[1:], []sim.Premixed{{Drug: "norepinephrine", MG: 4, ML: 250, Number: 1}}
+		},
+		"an order to query":   tooMuch(10 * sim.Minute),
+		"bruised and falling": all(running(180, 15), bruised, bleeds),
+		"deep":                deep,
 		"veins drawn": func(c *scenarios.Case, _ *sim.Place) {
 			for i := range c.Veins {
 				c.Veins[i].Kind = []string{"dorsal-hand", "forearm-cephalic", "median-cubital", "forearm-basilic", "arm-basilic"}[i]
@@ -206,6 +223,24 @@ func TestTheExpertPlaysAnyCase(t *testing.T) {
 		}
 	}
 }
+
+// all makes several changes.
+func all(changes ...func(*scenarios.Case, *sim.Place)) func(*scenarios.Case, *sim.Place) {
+	return func(c *scenarios.Case, p *sim.Place) {
+		for _, change := range changes {
+			change(c, p)
+		}
+	}
+}
+
+// bothRunning has vasopressin run too when the case opens.
+func bothRunning(c *scenarios.Case, _ *sim.Place) {
+	c.Running = append(c.Running, sim.Running{
+		Pump: "pump-1", Drug: "vasopressin", Amount: quantity.Of(20, "units"), BagML: 100, LeftML: 60, Line: "left-cephalic-forearm", MLH: 9,
+	})
+}
+
+func isVasopressin(v sim.Vial) bool { return v.Drug == "vasopressin" }
 
 func everySum() []sim.Question {
 	return []sim.Question{

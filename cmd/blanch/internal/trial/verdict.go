@@ -130,8 +130,9 @@ func (s *Study) unreached(r *Report, blocked string, run *Run) (out []Finding) {
 		leaked += k.Leaked
 	}
 	var idle, unmet []string
-	for _, rule := range r.Rules {
+	for i, rule := range r.Rules {
 		switch {
+		case rule.Applied == 0 && !rule.InWalks && s.readsPolicy(i):
 		case rule.Applied == 0 && !rule.InWalks:
 			idle = append(idle, rule.Rule)
 		case rule.Met == 0 && !rule.MetWalks && rule.Rule != blocked:
@@ -170,6 +171,12 @@ func (s *Study) unreached(r *Report, blocked string, run *Run) (out []Finding) {
 	return out
 }
 
+// readsPolicy says that whether a rule applies hangs on the policy: under
+// another one it may.
+func (s *Study) readsPolicy(rule int) bool {
+	return strings.Contains(s.c.Rules[rule].Applies.Source, "policy.")
+}
+
 // notes are what an author may want to know and need not change.
 func (s *Study) notes(r *Report) (out []Finding) {
 	note := func(code, format string, args ...any) {
@@ -199,6 +206,15 @@ func (s *Study) notes(r *Report) (out []Finding) {
 	}
 	if len(always) > 0 {
 		note("always-met", "met whenever it applied, so it tells nobody from anybody: %s", strings.Join(always, ", "))
+	}
+	var elsewhere []string
+	for i, rule := range r.Rules {
+		if rule.Applied == 0 && !rule.InWalks && s.readsPolicy(i) {
+			elsewhere = append(elsewhere, rule.Rule)
+		}
+	}
+	if len(elsewhere) > 0 {
+		note("other-policies", "applied nowhere under this policy, which their conditions read; try them under another with --policy: %s", strings.Join(elsewhere, ", "))
 	}
 	if a := r.Actions.NeverPossible; len(a) > 0 {
 		note("never-possible", "refused whenever tried: %s", strings.Join(a, ", "))

@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -41,13 +42,13 @@ func TestVerdicts(t *testing.T) {
 		faults, cautions []string
 		said             string
 	}{
-		"as it ships": {studyOfShipped(t), nil, []string{"treating-everything-passes"}, "taking every arm for leaking"},
-		"a rule that loses for needless treatment": {
-			edited(t, "\n  edge-marked:", "\n  not-needless:\n    serves: respond\n    points: 5\n    critical: true\n    applies when: start.known\n    when: not wrongly_named\n    met: Yes.\n    not met: No.\n  edge-marked:"),
-			nil, nil, ""},
+		"as it ships": {studyOfShipped(t), nil, nil, "line-left-alone"},
+		"nothing lost by needless treatment": {
+			edited(t, ", no-needless-treatment]", "]", "critical: true\n    when: second_line", "when: second_line", "points: 80 %", "points: 70 %"),
+			nil, []string{"treating-everything-passes"}, "taking every arm for leaking"},
 		"a rule that nobody meets": {
 			edited(t, late, "when: first_drug - ordered <= minutes(5)", "points: 5\n    critical: true\n    when: first_drug", "points: 5\n    when: first_drug"),
-			[]string{"unreachable-rule"}, []string{"treating-everything-passes"}, "the rule in-time cannot be met"},
+			[]string{"unreachable-rule"}, nil, "the rule in-time cannot be met"},
 		"a critical one": {
 			edited(t, late, "when: first_drug - ordered <= minutes(5)"),
 			[]string{"cannot-be-won"}, nil, "the critical rule in-time is never met"},
@@ -56,7 +57,7 @@ func TestVerdicts(t *testing.T) {
 			[]string{"cannot-be-won", "unreachable-rule"}, nil, "and 100 % are needed"},
 		"leaks that luck did not send": {
 			edited(t, "leak: {fate: placed, begins: 75 min after start, over: 15 min, share lost: 90 %}", "leak: {fate: by hazard, base: 0.0001 per hour}"),
-			nil, []string{"unreachable-rule", "treating-everything-passes"}, "no run leaked, and leaks come by luck here, so try more runs"},
+			nil, []string{"unreachable-rule"}, "no run leaked, and leaks come by luck here, so try more runs"},
 		"hardly anything asked": {
 			editedFile(t, "../../testdata/files/small.yaml", "../../testdata/files/small-ward.yaml", `did("read-order")`, `did("secure") or did("ask-arms")`),
 			[]string{"no-discrimination"}, []string{"treating-everything-passes", "chance-passes"}, "do not stand apart"},
@@ -100,11 +101,22 @@ var through = regexp.MustCompile(`\b[lb]\.e\.([A-Z][A-Za-z]*)`)
 // What a learner may ask of the engine is what a screen shows.
 func TestSkillsAskTheEngineForNothingHidden(t *testing.T) {
 	shown := []string{"Do", "Advance", "Now", "Over", "Reckoned", "HandsFree", "FreeFor", "Next", "View", "Possible", "Vocabulary"}
-	for _, file := range []string{"atrandom.go", "bed.go", "flow.go", "learner.go", "lines.go", "manner.go", "memory.go", "prepare.go", "pressure.go", "respond.go", "sums.go", "talk.go", "watch.go"} {
-		for _, m := range through.FindAllStringSubmatch(string(read(t, file)), -1) {
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") {
+			continue
+		}
+		text := string(read(t, file))
+		for _, m := range through.FindAllStringSubmatch(text, -1) {
 			if !slices.Contains(shown, m[1]) {
 				t.Errorf("%s reads %s", file, m[1])
 			}
+		}
+		if strings.Contains(text, ".Own") { // whose a finding is, nobody is told
+			t.Errorf("%s reads whose a finding is", file)
 		}
 	}
 }

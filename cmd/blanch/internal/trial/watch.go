@@ -19,14 +19,13 @@ func (l *learner) keepChecks() turn {
 	}
 	k := &l.lines[l.on]
 	due := max(k.looked, k.since) + sim.Time(float64(l.gap())*l.kind.every)
-	if l.suspects {
+	if k.looked < l.worried {
 		due = l.now()
 	}
 	if l.now() < due {
 		l.by(due)
 		return passed
 	}
-	l.suspects = false
 	l.draws++
 	if chance, named := l.kind.steps["check"]; named && !l.happensAt("check", l.draws, chance) {
 		k.looked = l.now() // meant to look, and did not
@@ -35,6 +34,10 @@ func (l *learner) keepChecks() turn {
 	return l.lookAt(l.on)
 }
 
+// longAct is the longest that one act, such as placing a line, keeps the hands
+// from an arm.
+const longAct = 6*sim.Minute + 30*sim.Second
+
 // overdue puts a hand on the line in use while other work goes on at length,
 // before the policy's gap is over.
 func (l *learner) overdue() turn {
@@ -42,7 +45,7 @@ func (l *learner) overdue() turn {
 		return passed
 	}
 	k := &l.lines[l.on]
-	if l.now() < max(k.felt, k.since)+l.gap()*7/10 {
+	if l.now() < max(k.felt, k.since)+min(l.gap()*7/10, l.gap()-longAct) {
 		return passed
 	}
 	k.felt = l.now()
@@ -69,11 +72,14 @@ func (l *learner) lookAt(i int) turn {
 			break
 		}
 	}
-	v := l.vein(id)
-	if l.p.scanner && len(l.kind.looks) > 1 && v >= 0 && l.measured[v].deep >= deepMM && l.lines[i].in {
-		did = l.does(onLine("view-tip", id)) || did
+	if l.deepLine(&l.lines[i]) && len(l.kind.looks) > 1 && l.lines[i].in && !l.lines[i].signs {
+		for _, name := range []string{"compare", "view-tip"} {
+			if name != "view-tip" || l.p.scanner {
+				did = l.does(onLine(name, id)) || did
+			}
+		}
 	}
-	l.lines[i].looked = l.now()
+	l.lines[i].looked, l.lines[i].whole = l.now(), l.now()
 	if !did {
 		return passed
 	}
@@ -90,7 +96,7 @@ func (l *learner) lookAgain() turn {
 		l.by(due)
 		return passed
 	}
-	for _, name := range []string{"uncover", "refill", "measure"} {
+	for _, name := range []string{"uncover", "feel", "refill", "measure", "ask-pain", "beyond"} {
 		if t := l.onceOn("look-again", name, id); t != passed {
 			return t
 		}
