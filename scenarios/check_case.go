@@ -152,6 +152,9 @@ func (r *reader) checkLeak(c *Case) {
 	if !r.sound("leak/fate") {
 		return
 	}
+	if r.sound("leak/vein") {
+		r.known("leak/vein", "vein", c.Leak.Vein, veinNames(c))
+	}
 	f := &c.Leak
 	instead := "base"
 	if _, given := r.where["leak/setting"]; given {
@@ -161,7 +164,7 @@ func (r *reader) checkLeak(c *Case) {
 		}
 		instead = "setting"
 	}
-	fields := map[sim.FateKind][]string{sim.ByHazard: {instead}, sim.Placed: {"begins", "over", "share lost", "drug"}}
+	fields := map[sim.FateKind][]string{sim.ByHazard: {instead}, sim.Placed: {"begins", "over", "share lost", "drug", "vein"}}
 	words := map[sim.FateKind]string{sim.ByHazard: "by hazard", sim.Placed: "placed", sim.NoLeak: "never"}
 	for _, kind := range []sim.FateKind{sim.ByHazard, sim.Placed} {
 		for _, key := range fields[kind] {
@@ -169,7 +172,7 @@ func (r *reader) checkLeak(c *Case) {
 			switch {
 			case given && kind != f.Kind:
 				r.at("leak/"+key, Error, "field-out-of-place", fmt.Sprintf("%s says nothing when the fate is %q", quoted(key), words[f.Kind]), fmt.Sprintf("%s with fate: %s", key, words[kind]))
-			case !given && kind == f.Kind && key != "drug":
+			case !given && kind == f.Kind && key != "drug" && key != "vein":
 				r.at("leak/fate", Error, "missing-field", fmt.Sprintf("a leak %s has no %s", words[kind], quoted(key)), key+": and its value")
 			}
 		}

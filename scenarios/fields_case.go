@@ -169,13 +169,15 @@ var absenceShape = shape[sim.Absence]{name: "absence", rows: []row[sim.Absence]{
 
 var leakShape = shape[sim.Fate]{name: "leak", rows: []row[sim.Fate]{
 	need("fate", choice("how leaks come about", []string{"by hazard", "placed", "never"}, []sim.FateKind{sim.ByHazard, sim.Placed, sim.NoLeak}), func(f *sim.Fate) *sim.FateKind { return &f.Kind },
-		"by hazard: luck and the quality of the line decide; placed: at a stated time; never: this arm does not leak.", "placed"),
+		"by hazard: luck and the quality of the line decide; placed: at a stated time, whichever line carries the drug then; never: no line leaks.", "placed"),
 	may("base", hazard, func(f *sim.Fate) *float64 { return &f.PerHour }, "By hazard: the base rate of a leak, at 65 % of the cannula in the vein.", "0.0059 per hour"),
 	may("setting", choice("a setting", vein.SettingNames(), vein.SettingNames()), func(f *sim.Fate) *string { return &f.Setting },
 		"By hazard, in place of base: the rates of a published kind of unit, those of other ends too where the case gives none.", "routine"),
 	may("begins", afterStart, func(f *sim.Fate) *sim.Time { return &f.Begins }, "Placed: this long after a vasopressor first ran, or the drug given below.", "75 min after start"),
 	may("over", span("a time such as 20 min"), func(f *sim.Fate) *sim.Time { return &f.Over }, "Placed: how long it takes from nothing to the share lost.", "20 min"),
 	may("share lost", share("a share such as 60 %"), func(f *sim.Fate) *float64 { return &f.Fraction }, "Placed: the share of the flow that ends in tissue.", "60 %"),
+	may("vein", name("a vein of this case"), func(f *sim.Fate) *string { return &f.Vein },
+		"Placed: only a line in this vein leaks, and only while it carries the drug; and as soon as it runs there again; left out, whichever line carries it then.", "right-dorsal-hand"),
 	may("drug", name("a drug ordered in this case"), func(f *sim.Fate) *string { return &f.Drug },
 		"Placed: only a line that carries this drug leaks, and its time counts from when the drug first ran; left out, whichever line carries a vasopressor.", "vasopressin"),
 }}

@@ -148,6 +148,7 @@ type Fate struct {
 	PerHour  float64 // ByHazard: the base hazard of the setting
 	Setting  string  // ByHazard: of vein.Settings, where PerHour and Wear come from it; the engine does not read it
 	Drug     string  // Placed: only a line that carries this drug leaks; empty for whichever carries a vasopressor
+	Vein     string  // Placed: only a line in this vein leaks; empty for wherever it runs
 	Begins   Time    // Placed: this long after a vasopressor, or Drug, first ran
 	Over     Time    // Placed: from nothing to the final share lost
 	Fraction float64 // Placed: the final share of the flow lost to tissue

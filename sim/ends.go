@@ -83,10 +83,13 @@ func (e *Engine) endEvents(s *site, consider func(event)) {
 			consider(event{t: e.at + max(0, w.limit-w.hazard)/w.rate, rank: 2, what: ended, site: s, end: end(i)})
 		}
 	}
-	if e.c.Leak.Kind == Placed && !e.placed && !s.leaking && e.c.Leak.concerns(s.pump.bag) {
+	if e.c.Leak.Kind == Placed && !e.placed && !s.leaking && e.c.Leak.concerns(s.pump.bag) && e.c.Leak.at(s.Subject) {
 		consider(event{t: max(e.at, e.firstRun+e.c.Leak.Begins.Seconds()), rank: 2, what: leakPlaced, site: s})
 	}
 }
+
+// at says that a placed leak can come to a line in this vein.
+func (f *Fate) at(vein string) bool { return f.Vein == "" || f.Vein == vein }
 
 // concerns says that a placed leak waits for what this bag holds.
 func (f *Fate) concerns(b *bagState) bool {

@@ -192,3 +192,23 @@ func TestTheLineOfADrugLeaks(t *testing.T) {
 		}
 	}
 }
+
+// A leak that is placed in a vein spares the drug that was moved away from it.
+func TestALeakInAVein(t *testing.T) {
+	for script, want := range map[string]map[string]Time{
+		"":                                  {"left-cephalic-forearm": 25 * Minute, "right-hand": Never},
+		"0:10:00 move pump-1 to right-hand": {"left-cephalic-forearm": Never, "right-hand": Never},
+		"0:10:00 move pump-1 to right-hand\n0:40:00 move pump-1 to left-cephalic-forearm": {"left-cephalic-forearm": 40*Minute + 45*Second, "right-hand": Never},
+	} {
+		c := handedOver()
+		c.InPlace = append(c.InPlace, InPlace{Vein: "right-hand", Cannula: vein.Cannula{Gauge: 22, LengthMM: 25.4}, AngleDeg: 20})
+		c.Leak = Fate{Kind: Placed, Vein: "left-cephalic-forearm", Begins: 25 * Minute, Over: Minute, Fraction: 0.9}
+		e := newEngine(t, c, 1)
+		play(t, e, script)
+		for _, l := range e.Result().Lines {
+			if l.Leaks != want[l.Subject] {
+				t.Errorf("%q: %s leaks at %s, want %s", script, l.Subject, l.Leaks.Exact(), want[l.Subject].Exact())
+			}
+		}
+	}
+}
