@@ -157,6 +157,33 @@ func FillGap(said, text string) (string, error) {
 	return before + strings.ReplaceAll(oneLine(text), "{", "(") + rest, nil
 }
 
+// Whole says that a text is a whole sentence, and of which action.
+func (s *Session) Whole(text string) (action string, whole bool) {
+	a, err := sim.ParseAction(text)
+	return a.Name, err == nil
+}
+
+// Names says that a word is the name of a vein, a line, a pump, a bag or a
+// person of this case.
+func (s *Session) Names(word string) bool {
+	for _, v := range s.a.Case.Veins {
+		if v.ID == word {
+			return true
+		}
+	}
+	for _, p := range s.a.Place.Pumps {
+		if p.ID == word {
+			return true
+		}
+	}
+	for _, p := range s.a.Place.People {
+		if p.ID == word {
+			return true
+		}
+	}
+	return false
+}
+
 // Preview is what a whole sentence would do.
 type Preview struct {
 	Said  string // as it will be written

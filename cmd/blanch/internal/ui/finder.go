@@ -144,10 +144,8 @@ func (f *finder) settle() {
 	if f.open {
 		f.why = f.u.s().Refused(f.said())
 		f.list.at = f.gap.Usual
-		for _, w := range strings.Fields(f.query.text()) {
-			f.pick(w)
-		}
-		if f.gap.Only != "" && f.gap.Choices[f.list.at] == f.gap.Only {
+		f.begin(strings.Fields(strings.ToLower(f.query.text())))
+		if f.gap.Only != "" && f.gap.Choices[f.list.at] == f.gap.Only && f.fault == "" {
 			f.fills = append(f.fills, fill{f.gap.Only, true})
 			f.settle()
 			return
@@ -270,25 +268,6 @@ func (f *finder) key(ev *tcell.EventKey) bool {
 	return true
 }
 
-// pick goes to the first choice that begins with what is typed, or else has a
-// word that does. What fits nothing begins anew.
-func (f *finder) pick(typed string) {
-	typed = strings.ToLower(typed)
-	for _, lead := range []string{"", " ", "-"} {
-		for i, c := range f.gap.Choices {
-			if lead == "" && strings.HasPrefix(c, typed) || lead != "" && strings.Contains(c, lead+typed) {
-				f.list.at, f.picked = i, typed
-				return
-			}
-		}
-	}
-	if n := len([]rune(f.picked)); n > 0 {
-		last := []rune(typed)
-		f.picked = ""
-		f.pick(string(last[len(last)-1]))
-	}
-}
-
 // ticks are the choices that are ticked, in their order.
 func ticks(choices []string, ticked map[string]bool) []string {
 	var out []string
@@ -323,7 +302,9 @@ func (f *finder) looking(ev *tcell.EventKey) bool {
 		f.step = 0
 		f.look()
 	case ev.Key() == tcell.KeyEnter:
-		if len(f.offers) > 0 {
+		if name, whole := f.u.s().Whole(f.query.text()); whole { // typed out, gaps and all
+			f.choose(session.Offer{Name: name, Sentence: f.query.text()})
+		} else if len(f.offers) > 0 {
 			f.choose(f.offers[f.list.at])
 		}
 	case f.list.key(ev, len(f.offers)) && ev.Key() != tcell.KeyHome && ev.Key() != tcell.KeyEnd:
