@@ -1,6 +1,10 @@
 package sim
 
-import "maps"
+import (
+	"maps"
+
+	"blanch/sim/tissue"
+)
 
 // fork is an independent engine with the same present and the same future.
 // Reading forks, so that reading can never change what it reads.
@@ -93,6 +97,9 @@ func (e *Engine) Result() *Result {
 	}
 	for _, b := range e.bags {
 		r.Bags = append(r.Bags, b.BagRecord)
+	}
+	for _, s := range e.sites {
+		r.Short = r.Short || s.depot != nil && s.depot.Perfusion() < tissue.IschaemicUnder
 	}
 	return r
 }

@@ -20,6 +20,7 @@ type Result struct {
 	Requests []RequestRecord
 	Sights   []Sighting
 	Outcome  Outcome
+	Short    bool // at the end a core was still short of blood, so IschaemicS had not run its course
 }
 
 // LineRecord is one cannula, or one try at one.

@@ -126,3 +126,34 @@ func TestFiguresAgreeWithTheSheet(t *testing.T) {
 		}
 	}
 }
+
+// What an untreated leak does goes on beyond the end, and that is said.
+func TestAnArmStillShortOfBlood(t *testing.T) {
+	for _, f := range []struct {
+		a, b bool
+		want string
+	}{{true, true, "both hours"}, {true, false, "the hour as it was"}, {false, true, "the other hour"}} {
+		if got := whichShort(Figures{Short: f.a}, Figures{Short: f.b}); got != f.want {
+			t.Errorf("got %q, want %q", got, f.want)
+		}
+	}
+	a := shipped(t)
+	a.Ended = a.Case.Ends
+	for _, line := range []string{
+		"read the order", "mix 4 mg of norepinephrine in 250 mL, adding to the bag", "hang bag-1 on pump-1", "prime pump-1",
+		"connect pump-1 to right-dorsal-hand primed to the tip", "set pump-1 to 18 mL/h", "start pump-1",
+	} {
+		at := sim.Time(0)
+		if n := len(a.Said); n > 0 {
+			at = a.Said[n-1].At + 5*sim.Minute
+		}
+		a.Said = append(a.Said, Said{at, line})
+	}
+	h, err := New(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f := FiguresOf(h.Before.Result); !f.Short || f.TissueMcg == 0 {
+		t.Errorf("a leak that nobody answered leaves the arm as if it were well: %+v", f)
+	}
+}

@@ -21,6 +21,7 @@ type Figures struct {
 	DrugFree  float64  // minutes without drug in between
 	NoDrug    float64  // minutes before drug first reached the blood
 	TissueMcg float64
+	Short     bool // the arm was still short of blood at the end
 }
 
 // FiguresOf reads them off a run.
@@ -29,7 +30,7 @@ func FiguresOf(r *sim.Result) Figures {
 	f := Figures{
 		Visible: sim.Never, Found: sim.Never, Stopped: sim.Never, Antidote: sim.Never,
 		Ischaemia: o.IschaemicS / 60, Under: o.UnderS / 60, Over: o.OverS / 60, DrugFree: o.DrugFreeS / 60,
-		NoDrug: min(o.FirstDrug, r.Ended).Seconds() / 60, TissueMcg: o.TissueMcg,
+		NoDrug: min(o.FirstDrug, r.Ended).Seconds() / 60, TissueMcg: o.TissueMcg, Short: r.Short,
 	}
 	for _, s := range r.Sights {
 		if s.Sign == "leak" {

@@ -41,10 +41,24 @@ func (h *Hour) sideBySide(p *page, other Played) {
 		see = "see the marks"
 	}
 	p.row(form, "Result", passed(h.Before.Sheet), passed(other.Sheet), see)
+	if a.Short || b.Short {
+		p.say("", "The arm was still short of blood at the end of %s, so that time is cut off there: drug into tissue tells more.", whichShort(a, b))
+	}
 	if a.First != b.First {
 		p.say("", "First finding: as it was, %s; in the other hour, %s.", orNone(a.First), orNone(b.First))
 	}
 	p.say("", "A difference under %g min is less than the model can tell apart.", LeastMin)
+}
+
+// whichShort names the hours at whose end the arm was short of blood.
+func whichShort(a, b Figures) string {
+	switch {
+	case a.Short && b.Short:
+		return "both hours"
+	case a.Short:
+		return "the hour as it was"
+	}
+	return "the other hour"
 }
 
 func passed(s scoring.Sheet) string {
