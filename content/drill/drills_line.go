@@ -24,8 +24,8 @@ var lines = []Drill{
 				unit:  "%", step: 1,
 				stem: []string{
 					fmt.Sprintf("Ultrasound shows %s %s under the skin. %s", h.say("a vein of the forearm", "a vein near the elbow", "a vein of the upper arm"), depth,
-						h.say(fmt.Sprintf("You plan a %d gauge cannula, %s long, at %s to the skin.", size.Gauge, size.Length, angle),
-							fmt.Sprintf("A %d gauge cannula of %s is to go in at %s to the skin.", size.Gauge, size.Length, angle))),
+						h.say(fmt.Sprintf("You plan a cannula of %d gauge, %s long, at %s to the skin.", size.Gauge, size.Length, angle),
+							fmt.Sprintf("A cannula of %d gauge and %s is to go in at %s to the skin.", size.Gauge, size.Length, angle))),
 					fmt.Sprintf("The way through tissue is the depth divided by the sine of the angle. The sine of %s is %s, rounded.", angle, quantity.Number(sine)),
 					ask("What share of the cannula's length will lie in the vein?", "%", 1),
 				},
@@ -61,7 +61,7 @@ var lines = []Drill{
 	},
 	{
 		Name: "limit-dose", Objective: "Turn a policy's highest rate for the arm into a dose to each kilogram",
-		Unit: "line", Level: Advanced, Critical: true, kind: "dose", least: 0.02, most: 1, apart: 400,
+		Unit: "line", Level: Advanced, Critical: true, kind: "dose", least: 0.02, most: 1, apart: 1000,
 		Sources: []string{"NHS Fife, Emerg Med J 10.1136/emermed-2023-213848, which states its limit as a rate: 50 mL/h of 16 mcg/mL; here rates are those of invented policies"},
 		make: func(h *hand) draft {
 			m := one(h, ofDrug(massMixes, "norepinephrine"))
