@@ -79,15 +79,16 @@ func (d Drill) at(seed, index uint64) (Question, bool) {
 		if !d.declared(o) {
 			return q, false
 		}
-		if o.Key {
+		q.Either = append(q.Either, o)
+	}
+	for _, o := range meets(s) {
+		if !d.declared(o) {
+			return q, false
+		}
+		if !slices.ContainsFunc(q.Either, func(p sum.Overlap) bool { return slices.EqualFunc(o.Slips, p.Slips, alike) }) {
 			q.Either = append(q.Either, o)
 		}
 	}
-	met := meets(s)
-	if slices.ContainsFunc(met, func(o sum.Overlap) bool { return !d.declared(o) }) {
-		return q, false
-	}
-	q.Either = append(q.Either, met...)
 	return q, true
 }
 

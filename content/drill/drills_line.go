@@ -16,7 +16,8 @@ var lines = []Drill{
 			"Common lengths of 1, 1.16, 1.88 and 2.5 inches; depths and angles are common practice",
 		},
 		make: func(h *hand) draft {
-			size := one(h, cannulae)
+			c := one(h, cannulae)
+			size := Cannula{Gauge: c.gauges[h.between(0, 1)], Length: of(c.mm, "mm")}
 			depth, angle := of(h.grid(2, 14, 0.1), "mm"), of(h.grid(15, 60, 5), "degrees")
 			sine := quantity.Round(1/dose.PathMM(1, angle.Value), 0.001)
 			f := draft{
@@ -81,15 +82,11 @@ var lines = []Drill{
 	},
 }
 
-// cannulae are the common sizes.
-var cannulae = []Cannula{
-	{Gauge: 22, Length: of(25.4, "mm")},
-	{Gauge: 20, Length: of(29.5, "mm")},
-	{Gauge: 20, Length: of(47.8, "mm")},
-	{Gauge: 18, Length: of(29.5, "mm")},
-	{Gauge: 18, Length: of(47.8, "mm")},
-	{Gauge: 20, Length: of(63.5, "mm")},
-}
+// cannulae are the common lengths in mm, with the gauges they come in.
+var cannulae = []struct {
+	mm     float64
+	gauges [2]int
+}{{25.4, [2]int{22, 22}}, {29.5, [2]int{18, 20}}, {47.8, [2]int{18, 20}}, {63.5, [2]int{20, 20}}}
 
 // ofDrug are the mixes of one drug.
 func ofDrug(all []mix, name string) []mix {

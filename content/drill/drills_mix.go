@@ -218,7 +218,8 @@ const labelRule = "Labels go by the drug over the labelled volume of the bag."
 // drug's vials make the same numbers.
 func unusual(name string, amount, bag quantity.Quantity) bool {
 	most := map[string]float64{"norepinephrine": 64, "epinephrine": 40, "phenylephrine": 400, "dopamine": 3200}[name]
-	return name == "epinephrine" && quantity.Round(amount.Value, 4) == amount.Value || outside(amount.Float("mcg")/bag.Value, 1, most)
+	each := map[string]float64{"epinephrine": 4, "norepinephrine": 10}[name] // mg that others make, too
+	return each > 0 && quantity.Round(amount.Value, each) == amount.Value || outside(amount.Float("mcg")/bag.Value, 1, most)
 }
 
 func saltOf(h *hand) drug.Salt {

@@ -244,7 +244,7 @@ var responses = []Drill{
 				given: given{"stock": of(1, "mg/mL"), "stock_volume": stock, "diluent": add},
 				unit:  "mg/mL", step: 0.001,
 				stem: []string{
-					fmt.Sprintf("There is no phentolamine. The order is terbutaline, and the vial is labelled 1 mg in 1 mL. You draw up %s and add %s of saline.", stock, add),
+					fmt.Sprintf("There is no phentolamine. The order is terbutaline, and the vial holds 1 mL of 1 mg/mL. You draw up %s and add %s of saline.", stock, add),
 					ask(h.say("How strong is the mix?", "What strength do you write on the syringe?"), "mg/mL", 0.001),
 				},
 				shown: Picture{Vials: []Vial{vialOf("terbutaline")}},
