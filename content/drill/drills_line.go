@@ -10,7 +10,7 @@ import (
 var lines = []Drill{
 	{
 		Name: "cannula-share", Objective: "Work out how much of a cannula lies in the vein",
-		Unit: "line", Level: First, kind: "vein_share", least: 5, most: 95, apart: 200,
+		Unit: "line", Level: First, kind: "vein_share", least: 5, most: 95, apart: 150,
 		Sources: []string{
 			"Pandurangadu 2018, Emerg Med J 35:550, for the share as a measure",
 			"Common lengths of 1, 1.16, 1.88 and 2.5 inches; depths and angles are common practice",
