@@ -69,13 +69,15 @@ func (p *pane) see(part string) *pane {
 func (p *pane) press(keys ...string) *pane {
 	p.t.Helper()
 	for _, k := range keys {
+		before := p.text()
 		if text, typed := strings.CutPrefix(k, "="); typed {
 			p.tmux("send-keys", "-l", text)
 		} else {
 			p.tmux("send-keys", k)
 		}
-		if k == "Escape" { // what follows at once would count as one key with it
-			time.Sleep(100 * time.Millisecond)
+		// What follows Escape before it was read would count as one key with it.
+		for n := 0; k == "Escape" && n < 250 && p.text() == before; n++ {
+			time.Sleep(20 * time.Millisecond)
 		}
 	}
 	return p
