@@ -1,4 +1,4 @@
-// Package content holds the cases, places, policies and fragments that come with the
+// Package content holds the cases, places, policies, fragments and items that come with the
 // program, embedded as the files their authors wrote. It reads them with the
 // same strict loader as anybody's files:
 //
@@ -20,7 +20,7 @@ import (
 	"blanch/sim"
 )
 
-//go:embed cases/*.yaml fragments/*.yaml places/*.yaml policies/*.yaml calibration/*.csv calibration/*.yaml
+//go:embed cases/*.yaml fragments/*.yaml items/*.yaml places/*.yaml policies/*.yaml calibration/*.csv calibration/*.yaml
 var files embed.FS
 
 // Cases lists the IDs of the cases, sorted.

@@ -12,14 +12,13 @@ var scaffolds embed.FS
 //go:embed guide/writing-a-case.md
 var guide string
 
-// Scaffold is a file to write over: a case, place, policy or fragment of that
-// name,
-// which checks clean and, when it is a case, plays. Kind is "case", "place",
-// "policy" or "fragment".
+// Scaffold is a file to write over: a case, place, policy, fragment or file of
+// items of that name, which checks clean and, when it is a case, plays. Kind
+// is "case", "place", "policy", "fragment" or "items".
 func Scaffold(kind, name string) (string, error) {
 	src, err := scaffolds.ReadFile("scaffold/" + kind + ".yaml")
 	if err != nil {
-		return "", fmt.Errorf("there is no scaffold of a %s: there are case, place, policy and fragment", kind)
+		return "", fmt.Errorf("there is no scaffold of a %s: there are case, place, policy, fragment and items", kind)
 	}
 	lines := strings.Split(string(src), "\n")
 	for i, line := range lines {

@@ -13,7 +13,7 @@ type Code struct {
 	Name   string
 	Level  Level
 	Means  string // what is wrong, and why it is not let pass
-	In     string // kind of file the example stands in: "case", "place", "policy", "fragment" or "cohorts"
+	In     string // kind of file the example stands in: "case", "place", "policy", "fragment", "cohorts" or "items"
 	Fails  string // the lines at fault
 	Mended string // the same lines put right
 
@@ -28,7 +28,7 @@ type Code struct {
 // Codes lists every code of this package, of package scoring and of the
 // command that checks files, in the order in which a file is read.
 func Codes() []Code {
-	return slices.Concat(fileCodes, yamlCodes, valueCodes, fieldCodes, caseCodes, walkCodes, ruleCodes, runCodes, cohortCodes)
+	return slices.Concat(fileCodes, yamlCodes, valueCodes, fieldCodes, caseCodes, walkCodes, ruleCodes, runCodes, cohortCodes, itemCodes, wordingCodes)
 }
 
 // CodeNamed is what there is to say about a code.

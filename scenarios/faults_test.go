@@ -52,6 +52,9 @@ func complaintsAbout(t *testing.T, file string, src []byte) (out []Complaint, lo
 	case "policy":
 		p, out := LoadPolicy(filepath.Base(file), src)
 		return out, p != nil
+	case "items":
+		f, out := LoadItems(filepath.Base(file), src)
+		return out, f != nil
 	case "cohorts":
 		rows, out := LoadCohorts(filepath.Base(file), src)
 		return out, rows != nil

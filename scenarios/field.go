@@ -30,7 +30,7 @@ type Value struct {
 }
 
 // Fields is the table for a kind of file: "case", "place", "policy",
-// "fragment" or "cohorts".
+// "fragment", "cohorts" or "items".
 func Fields(kind string) []Field {
 	switch kind {
 	case "case":
@@ -43,6 +43,8 @@ func Fields(kind string) []Field {
 		return fragmentShape.fields()
 	case "cohorts":
 		return cohortsShape.fields()
+	case "items":
+		return itemsShape.fields()
 	}
 	return nil
 }

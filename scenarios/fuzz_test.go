@@ -93,6 +93,14 @@ func FuzzLoadCohorts(f *testing.F) {
 	})
 }
 
+func FuzzLoadItems(f *testing.F) {
+	seedFiles(f)
+	f.Fuzz(func(t *testing.T, src []byte) {
+		items, out := LoadItems("f.yaml", src)
+		sensible(t, src, items != nil, out)
+	})
+}
+
 func FuzzParseSteps(f *testing.F) {
 	f.Add([]byte("at 0 min: read the order\nthen: read the notes\n# why\nafter 30 s:\n"))
 	f.Add([]byte("after: read\nat 5 min\nat -1 h: x\n\tthen:\tread the order\r\n"))

@@ -130,10 +130,15 @@ func load[T any](r *reader, kind, file string, src []byte, s shape[T], into *T) 
 	return true
 }
 
-// called is what to call a file of a kind.
+// Called is what to call a file of a kind in a sentence.
+func Called(kind string) string { return called(kind) }
+
 func called(kind string) string {
-	if kind == "cohorts" {
+	switch kind {
+	case "cohorts":
 		return "table of cohorts"
+	case "items":
+		return "file of items"
 	}
 	return kind
 }
@@ -154,7 +159,7 @@ func (r *reader) opening(root *node, kind string) {
 }
 
 // Kind says what a file is by its first key after format: "case", "place",
-// "policy", "fragment" or "cohorts"; "" when it is none of them.
+// "policy", "fragment", "cohorts" or "items"; "" when it is none of them.
 func Kind(src []byte) string {
 	for rest := string(src); rest != ""; {
 		var text string
@@ -163,7 +168,7 @@ func Kind(src []byte) string {
 		key, _, found := strings.Cut(text, ":")
 		switch {
 		case text == "" || text[0] == '#' || text == "---" || key == "format" && found:
-		case found && (key == "case" || key == "place" || key == "policy" || key == "fragment" || key == "cohorts"):
+		case found && (key == "case" || key == "place" || key == "policy" || key == "fragment" || key == "cohorts" || key == "items"):
 			return key
 		default:
 			return ""

@@ -82,7 +82,7 @@ func jsonOf(n *yaml.Node) (any, error) {
 // Every file that we ship or load in tests fits its schema.
 func TestSoundFilesFitTheSchema(t *testing.T) {
 	schemas := map[string]*jsonschema.Schema{}
-	for _, kind := range []string{"case", "place", "policy", "fragment", "cohorts"} {
+	for _, kind := range []string{"case", "place", "policy", "fragment", "cohorts", "items"} {
 		schemas[kind] = compiled(t, kind)
 	}
 	files := 0
@@ -180,7 +180,7 @@ var crossField = map[string]bool{
 
 // The examples of the table fit the fields that they are examples of.
 func TestSchemaExamples(t *testing.T) {
-	for _, kind := range []string{"case", "place", "policy"} {
+	for _, kind := range []string{"case", "place", "policy", "items"} {
 		examples := 0
 		for _, e := range Entries(kind) {
 			value, ok := plainExample(e.Example)
@@ -224,7 +224,7 @@ func TestSchemaExamples(t *testing.T) {
 
 // The page and the schema name every field, with its needed or not.
 func TestPageNamesEveryField(t *testing.T) {
-	for _, kind := range []string{"case", "place", "policy"} {
+	for _, kind := range []string{"case", "place", "policy", "items"} {
 		text := Page(kind)
 		for _, e := range Entries(kind) {
 			needed := ""

@@ -26,9 +26,9 @@ func (p *program) checkCommand() *cobra.Command {
 	var how checking
 	cmd := &cobra.Command{
 		Use:   "check [PATH...]",
-		Short: "Check cases, places and policies, and play their walk-throughs",
+		Short: "Check cases, places, policies and items, and play walk-throughs",
 		Long: `Checks YAML files and folders of them: every field, every rule, and every walk-through against the
-marks it says it earns. Without a path it checks all that comes with the program. Places and
+marks it says it earns; of items, that each has a right answer, and what item-writing guides warn of. Without a path it checks all that comes with the program. Places and
 policies that a case names are looked for among the files checked, beside the case, and in the
 program's own, by their names. Every complaint is shown with file:line:column and a code; "blanch explain CODE"
 says what the code means.
@@ -106,7 +106,7 @@ func (c *checker) readContent() error {
 	for _, shelf := range []struct {
 		ids  []string
 		read func(string) ([]byte, string, error)
-	}{{content.Policies(), content.Policy}, {content.Places(), content.Place}, {content.FragmentNames(), content.Fragment}, {content.Cases(), content.Case}} {
+	}{{content.Policies(), content.Policy}, {content.Places(), content.Place}, {content.FragmentNames(), content.Fragment}, {content.Cases(), content.Case}, {content.ItemNames(), content.ItemFile}} {
 		for _, id := range shelf.ids {
 			src, file, err := shelf.read(id)
 			if err != nil {
@@ -144,7 +144,7 @@ func (c *checker) readPaths(paths []string) error {
 			return err
 		}
 		if found == 0 {
-			return fmt.Errorf("%s: no case, place, policy or fragment in this folder: files end in .yaml and begin with format: 1", path)
+			return fmt.Errorf("%s: no case, place, policy, fragment or items in this folder: files end in .yaml and begin with format: 1", path)
 		}
 	}
 	return nil
@@ -163,6 +163,9 @@ func (c *checker) check() {
 			c.loadPolicy(file, src)
 		case "cohorts":
 			_, faults := scenarios.LoadCohorts(file, src)
+			c.complaints = append(c.complaints, faults...)
+		case "items":
+			_, faults := scenarios.LoadItems(file, src)
 			c.complaints = append(c.complaints, faults...)
 		default:
 			cases = append(cases, file)

@@ -13,7 +13,7 @@ import (
 )
 
 // kindsOfFile are the files that educators write.
-var kindsOfFile = []string{"case", "place", "policy", "fragment"}
+var kindsOfFile = []string{"case", "place", "policy", "fragment", "items"}
 
 func (p *program) explainCommand() *cobra.Command {
 	return &cobra.Command{
@@ -132,11 +132,7 @@ func explainCode(c scenarios.Code) string {
 			b.WriteString(strings.TrimRight("    "+l, " ") + "\n")
 		}
 	}
-	in := c.In
-	if in == "cohorts" {
-		in = "table of cohorts"
-	}
-	example("In a "+in+" this fails", c.Fails)
+	example("In a "+scenarios.Called(c.In)+" this fails", c.Fails)
 	example("This does not", c.Mended)
 	return b.String()
 }
@@ -145,7 +141,7 @@ func explainCode(c scenarios.Code) string {
 func explainField(kind, path string) (string, error) {
 	var b strings.Builder
 	if path == "" {
-		fmt.Fprintf(&b, "A %s begins with format: 1 and %s: and its name. Its fields:\n\n", kind, kind)
+		fmt.Fprintf(&b, "A %s begins with format: 1 and %s: and its name. Its fields:\n\n", scenarios.Called(kind), kind)
 		writeFields(&b, scenarios.Under(kind, ""))
 		return b.String(), nil
 	}
@@ -155,7 +151,7 @@ func explainField(kind, path string) (string, error) {
 		for _, each := range scenarios.Entries(kind) {
 			names = append(names, each.Path, strings.ReplaceAll(each.Path, ".NAME", ""))
 		}
-		err := missed("field of a "+kind, path, names, "blanch explain "+kind+" lists its fields")
+		err := missed("field of a "+scenarios.Called(kind), path, names, "blanch explain "+kind+" lists its fields")
 		return "", err
 	}
 	fmt.Fprintf(&b, "%s.%s (%s)\n\n", kind, e.Path, neededOrNot(e.Field))

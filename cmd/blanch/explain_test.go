@@ -56,7 +56,7 @@ func readingCase(t *testing.T) string {
 func TestExamplesOfCodes(t *testing.T) {
 	for _, code := range scenarios.Codes() {
 		t.Run(code.Name, func(t *testing.T) {
-			sound, err := content.Scaffold(code.In, map[string]string{"case": "new-case", "place": "tern-ward", "policy": "alder-court", "fragment": "leak-told"}[code.In])
+			sound, err := content.Scaffold(code.In, map[string]string{"case": "new-case", "place": "tern-ward", "policy": "alder-court", "fragment": "leak-told", "items": "new-items"}[code.In])
 			if code.In == "cohorts" { // nobody begins one of these from a scaffold
 				var src []byte
 				src, err = content.Calibration("cohorts.yaml")

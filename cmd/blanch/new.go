@@ -17,9 +17,9 @@ import (
 func (p *program) newCommand() *cobra.Command {
 	dir := "."
 	cmd := &cobra.Command{
-		Use:   "new case|place|policy|fragment NAME",
-		Short: "Begin a case, place, policy or fragment with a file that checks clean",
-		Long: `Writes NAME.yaml, a whole case, place, policy or fragment to write over. It checks clean as it
+		Use:   "new case|place|policy|fragment|items NAME",
+		Short: "Begin a case, place, policy, fragment or file of items that checks clean",
+		Long: `Writes NAME.yaml, a whole case, place, policy, fragment or file of items to write over. It checks clean as it
 stands, and a case plays. Beside it goes the JSON Schema that its first line names, when it is not there yet.
 A file that exists is never overwritten.`,
 		Args:      cobra.ExactArgs(2),
@@ -35,7 +35,7 @@ A file that exists is never overwritten.`,
 // begun writes a new file and says what to do with it.
 func (p *program) begun(kind, name, dir string) error {
 	if !slices.Contains(kindsOfFile, kind) {
-		return missed("kind of file", kind, kindsOfFile, "there are case, place, policy and fragment")
+		return missed("kind of file", kind, kindsOfFile, "there are case, place, policy, fragment and items")
 	}
 	if !scenarios.IsName(name) {
 		return fmt.Errorf("%q cannot name a %s: use small letters, digits and hyphens, beginning with a letter", name, kind)
@@ -63,6 +63,9 @@ func (p *program) begun(kind, name, dir string) error {
 		return unreadable(err)
 	}
 	fmt.Fprintf(p.out, "%s\n\n  blanch check %s\n", file, file)
+	if kind == "items" {
+		fmt.Fprintf(p.out, "  blanch preview items %s\n", file)
+	}
 	if kind == "case" {
 		fmt.Fprintf(p.out, "  blanch preview %s\n  blanch play %s\n  blanch guide\n", file, file)
 	}

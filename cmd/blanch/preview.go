@@ -16,12 +16,12 @@ import (
 var previews = []string{"briefing", "bedside", "sheet"}
 
 func (p *program) previewCommand() *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use:   "preview CASE [briefing|bedside|sheet]",
 		Short: "Read what a case says, without playing it",
 		Long: `Prints the briefing, the bedside as the case opens, and the sheet with every rule and both of its
 texts, so that an author reads every sentence that a learner can come to read. Values that a run
-would fill in are shown as they are written, in braces. CASE is an ID or the path of a file.`,
+would fill in are shown as they are written, in braces. CASE is an ID or the path of a file. "blanch preview items" is for items of a quiz.`,
 		Args:              cobra.RangeArgs(1, 2),
 		ValidArgsFunction: completeCases,
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -58,6 +58,8 @@ would fill in are shown as they are written, in braces. CASE is an ID or the pat
 			return err
 		},
 	}
+	cmd.AddCommand(p.previewItemsCommand())
+	return cmd
 }
 
 func writeLines(b *strings.Builder, lines []session.Line) {

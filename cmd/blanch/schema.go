@@ -12,9 +12,9 @@ import (
 func (p *program) schemaCommand() *cobra.Command {
 	page := false
 	cmd := &cobra.Command{
-		Use:   "schema [case|place|policy|fragment]",
+		Use:   "schema [case|place|policy|fragment|items]",
 		Short: "Print the JSON Schema of a kind of file, or its reference page",
-		Long: `Prints the JSON Schema (draft 2020-12) of a case, or of a place, policy or fragment, for an editor that
+		Long: `Prints the JSON Schema (draft 2020-12) of a case, or of a place, policy, fragment or file of items, for an editor that
 completes and explains fields as one writes:
 
   blanch schema case > case.schema.json
@@ -27,7 +27,7 @@ is named. Both are made from the table that the loader reads files by.`,
 			kinds := kindsOfFile[:1]
 			if len(args) > 0 {
 				if !slices.Contains(kindsOfFile, args[0]) {
-					return missed("kind of file", args[0], kindsOfFile, "there are case, place, policy and fragment")
+					return missed("kind of file", args[0], kindsOfFile, "there are case, place, policy, fragment and items")
 				}
 				kinds = args
 			} else if page {
