@@ -1,0 +1,124 @@
+package drill
+
+import (
+	"fmt"
+	"math"
+
+	"blanch/sim/luck"
+	"blanch/sim/quantity"
+	"blanch/sim/sum"
+)
+
+// draft is a question before its numbers are held to the rules.
+type draft struct {
+	given map[string]quantity.Quantity
+	unit  string  // of the answer; empty for a count
+	step  float64 // 0: that of the kind
+	stem  []string
+	shown Picture
+	never bool // numbers that do not go together
+}
+
+// Draw makes the question of a seed.
+func (d Drill) Draw(seed uint64) Question {
+	n := d.size()
+	turn := seed % d.apart
+	in := (n - turn + d.apart - 1) / d.apart // indices of this turn
+	start := luck.Bits(seed, "numbers", d.Name, 0) % in
+	for i := range in {
+		if q, ok := d.at(seed, scatter(turn+(start+i)%in*d.apart, n)); ok {
+			return q
+		}
+	}
+	// A test tries every turn, so this is a fault of the table.
+	panic(fmt.Sprintf("drill %s: no numbers for seed %d", d.Name, seed))
+}
+
+// size is how many sets of numbers the drill could have.
+func (d Drill) size() uint64 {
+	h := &hand{name: d.Name, size: 1}
+	d.make(h)
+	return h.size
+}
+
+// scatter is a permutation of 0 to n-1 that puts neighbours far apart.
+func scatter(i, n uint64) uint64 {
+	by := uint64(float64(n) * 0.6180339887498949)
+	for by = max(by, 1); common(by, n) != 1; by++ {
+	}
+	return i % n * by % n
+}
+
+func common(a, b uint64) uint64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// at is the question with the numbers of an index, unless they break a rule.
+func (d Drill) at(seed, index uint64) (Question, bool) {
+	f := d.make(&hand{name: d.Name, seed: seed, index: index, size: 1})
+	if f.never {
+		return Question{}, false
+	}
+	s, err := d.solve(f)
+	if err != nil {
+		return Question{}, false
+	}
+	q := Question{Drill: d, Seed: seed, Stem: f.stem, Shown: f.shown, Sum: s, Device: d.device}
+	if q.Device == "" {
+		q.Device = s.Kind.Device
+	}
+	if key := s.Key().Value; key < d.least || key > d.most || tied(key, s.Step) {
+		return q, false
+	}
+	q.Either = s.Overlaps()
+	for _, o := range q.Either {
+		if !d.declared(o) {
+			return q, false
+		}
+	}
+	return q, true
+}
+
+func (d Drill) solve(f draft) (*sum.Sum, error) {
+	unit := quantity.Unit{}
+	if f.unit != "" {
+		unit = quantity.MustUnit(f.unit)
+	}
+	s, err := d.Kind().New(f.given, unit)
+	if err != nil || f.step == 0 {
+		return s, err
+	}
+	return s.To(f.step)
+}
+
+// tied says that a key lies on the half between two settings, or so near that
+// the order of a calculation could tip it.
+func tied(key, step float64) bool {
+	n := key / step
+	return math.Abs(n-math.Floor(n)-0.5) < 1e-6
+}
+
+// declared says that a coincidence may stand: rounding between two steps that
+// sets the device as the key does, and slips that meet in every draw.
+func (d Drill) declared(o sum.Overlap) bool {
+	if o.Key {
+		for _, s := range o.Slips {
+			if s.Family != sum.Rounding {
+				return false
+			}
+		}
+		return true
+	}
+	if len(o.Slips) != 2 {
+		return false
+	}
+	for _, e := range d.either {
+		if e[0] == o.Slips[0].Name && e[1] == o.Slips[1].Name {
+			return true
+		}
+	}
+	return false
+}
