@@ -129,7 +129,7 @@ func (p *program) root() *cobra.Command {
 		p.casesCommand(), p.playCommand(&how), p.resumeCommand(&how), p.otherHour(p.replayCommand()),
 		p.policiesCommand(), p.policyCommand(),
 		p.checkCommand(), p.tryCommand(), p.explainCommand(), p.schemaCommand(), p.newCommand(), p.previewCommand(),
-		p.guideCommand(), p.actionsCommand(), p.calibrationCommand(), p.assumptionsCommand(), p.sumsCommand(),
+		p.guideCommand(), p.actionsCommand(), p.calibrationCommand(), p.assumptionsCommand(), p.sumsCommand(), p.quizCommand(&how),
 		&cobra.Command{Use: "exit-codes", Short: "What the exit codes mean", Long: strings.TrimRight(exitCodes, "\n")},
 	)
 	return root
