@@ -44,7 +44,7 @@ func (a *asked) explainSingle(p *scenarios.Policy, chosen int) []session.Line {
 		case i == chosen:
 			mark = " (your answer)"
 		}
-		out = append(out, told("  %c  %s%s", 'A'+at, strings.TrimSuffix(o.Says, "."), mark))
+		out = append(out, told("  %c. %s%s", 'A'+at, strings.TrimSuffix(o.Says, "."), mark))
 		out = append(out, told("     %s", o.Because))
 		if o.When != "" {
 			out = append(out, told("     Right %s.", when(a.Single.Decides, o.When)))
@@ -135,7 +135,7 @@ func (a *asked) explainOrder(p *scenarios.Policy, answer []int) []session.Line {
 	place := map[string]int{}
 	for i, step := range a.order.Steps {
 		place[step.ID] = at[i]
-		out = append(out, told("  %d  %s", at[i], step.Says))
+		out = append(out, told("  %d. %s", at[i], step.Says))
 	}
 	for _, pair := range a.order.May {
 		if place[pair[0]] > 0 && place[pair[1]] > 0 {
@@ -178,7 +178,7 @@ func (a *asked) explainConcordance(at int) []session.Line {
 		if i == at {
 			mark = " (your answer)"
 		}
-		out = append(out, told("  %c  %s: votes %d, credit %s%s", 'A'+i, point, c.Votes[i], credit(i), mark))
+		out = append(out, told("  %c. %s: votes %d, credit %s%s", 'A'+i, point, c.Votes[i], credit(i), mark))
 	}
 	return append(out, told("Panel: %s", c.Panel), told("%s", c.Because))
 }

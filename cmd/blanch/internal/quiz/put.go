@@ -25,7 +25,8 @@ func (a *asked) put(p *scenarios.Policy, plain, whole bool) []session.Line {
 
 func (a *asked) putNumbers(plain, whole bool) []session.Line {
 	var out []session.Line
-	for _, par := range a.drawn.Stem {
+	last := len(a.drawn.Stem) - 1
+	for _, par := range a.drawn.Stem[:last] {
 		out = append(out, told("%s", par))
 	}
 	for _, sh := range a.drawn.Shown {
@@ -40,7 +41,8 @@ func (a *asked) putNumbers(plain, whole bool) []session.Line {
 			}
 		}
 	}
-	if whole || a.drawn.Device == "" {
+	out = append(out, told("%s", a.drawn.Stem[last]))
+	if whole || a.drawn.Device == "" || a.stage == sum.SetDevice {
 		return out
 	}
 	return append(out, a.wanted())
@@ -65,7 +67,7 @@ func (a *asked) putSingle(p *scenarios.Policy) []session.Line {
 	out = append(out, inForce(p, a.Single.Decides)...)
 	out = append(out, told("%s", a.Single.LeadIn))
 	for at, i := range a.place {
-		out = append(out, told("  %c  %s", 'A'+at, a.Single.Options[i].Says))
+		out = append(out, told("  %c. %s", 'A'+at, a.Single.Options[i].Says))
 	}
 	return append(out, told("Answer with a letter."))
 }
@@ -76,7 +78,7 @@ func (a *asked) putOrder(p *scenarios.Policy) []session.Line {
 	out = append(out, told("%s", a.order.LeadIn))
 	example := make([]string, len(a.place))
 	for at, i := range a.place {
-		out = append(out, told("  %d  %s", at+1, a.order.Steps[i].Says))
+		out = append(out, told("  %d. %s", at+1, a.order.Steps[i].Says))
 		example[at] = fmt.Sprint(len(a.place) - at)
 	}
 	return append(out, told("Answer with all the numbers in order, as in %s.", strings.Join(example, " ")))
@@ -91,7 +93,7 @@ func (a *asked) putConcordance() []session.Line {
 		told("this makes it"),
 	}
 	for i, point := range scenarios.ConcordanceScale {
-		out = append(out, told("  %c  %s", 'A'+i, point))
+		out = append(out, told("  %c. %s", 'A'+i, point))
 	}
 	return append(out, told("Answer with a letter."))
 }
