@@ -3,6 +3,8 @@ package drill
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"blanch/sim/luck"
 	"blanch/sim/quantity"
@@ -102,23 +104,12 @@ func tied(key, step float64) bool {
 }
 
 // declared says that a coincidence may stand: rounding between two steps that
-// sets the device as the key does, and slips that meet in every draw.
+// sets the device as the key does, and, where a drill says so, the same digits
+// swapped in what is given and in the answer.
 func (d Drill) declared(o sum.Overlap) bool {
 	if o.Key {
-		for _, s := range o.Slips {
-			if s.Family != sum.Rounding {
-				return false
-			}
-		}
-		return true
+		return !slices.ContainsFunc(o.Slips, func(s sum.Slip) bool { return s.Family != sum.Rounding })
 	}
-	if len(o.Slips) != 2 {
-		return false
-	}
-	for _, e := range d.either {
-		if e[0] == o.Slips[0].Name && e[1] == o.Slips[1].Name {
-			return true
-		}
-	}
-	return false
+	return d.swaps && len(o.Slips) == 2 &&
+		strings.Contains(o.Slips[0].Name, " misread as ") && strings.HasPrefix(o.Slips[1].Name, "digits of the answer swapped")
 }

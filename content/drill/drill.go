@@ -19,7 +19,7 @@ type Drill struct {
 	device      string // what is set, where that of the kind does not say it
 	least, most float64
 	apart       uint64
-	either      [][2]string // slips that always meet, by their names
+	swaps       bool // digits swapped in what is given and in the answer meet in nearly every draw
 	make        func(*hand) draft
 }
 

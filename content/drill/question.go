@@ -16,8 +16,9 @@ type Question struct {
 
 	// Either is the coincidences of these numbers. With Key, rounding between
 	// two steps that sets the device as the key does, and so is no mistake.
-	// Otherwise slips that meet on one number in every draw of this drill; the
-	// marking tells them all and asks what would part them.
+	// Otherwise two digits swapped in what was given, or in the answer, where
+	// that comes to one number in nearly every draw; the marking tells both and
+	// asks what would part them.
 	Either []sum.Overlap
 
 	// Device is what the answer is set or measured on: "pump", "syringe",

@@ -1,0 +1,105 @@
+package drill
+
+import (
+	"fmt"
+
+	"blanch/sim/dose"
+	"blanch/sim/quantity"
+)
+
+var lines = []Drill{
+	{
+		Name: "cannula-share", Objective: "Work out how much of a cannula lies in the vein",
+		Unit: "line", Level: First, kind: "vein_share", least: 5, most: 95, apart: 200,
+		Sources: []string{
+			"Pandurangadu 2018, Emerg Med J 35:550, for the share as a measure",
+			"Common lengths of 1, 1.16, 1.88 and 2.5 inches; depths and angles are common practice",
+		},
+		make: func(h *hand) draft {
+			size := one(h, cannulae)
+			depth, angle := of(h.grid(2, 14, 0.1), "mm"), of(h.grid(15, 60, 5), "degrees")
+			sine := quantity.Round(1/dose.PathMM(1, angle.Value), 0.001)
+			f := draft{
+				given: given{"length": size.Length, "depth": depth, "angle": angle},
+				unit:  "%", step: 1,
+				stem: []string{
+					fmt.Sprintf("Ultrasound shows %s %s under the skin. %s", h.say("a vein of the forearm", "a vein near the elbow", "a vein of the upper arm"), depth,
+						h.say(fmt.Sprintf("You plan a %d gauge cannula, %s long, at %s to the skin.", size.Gauge, size.Length, angle),
+							fmt.Sprintf("A %d gauge cannula of %s is to go in at %s to the skin.", size.Gauge, size.Length, angle))),
+					fmt.Sprintf("The way through tissue is the depth divided by the sine of the angle. The sine of %s is %s, rounded.", angle, quantity.Number(sine)),
+					ask("What share of the cannula's length will lie in the vein?", "%", 1),
+				},
+				shown: Picture{Cannulae: []Cannula{{Gauge: size.Gauge, Length: size.Length, Depth: depth, Angle: angle}}},
+			}
+			// The rounded sine must lead to the same answer.
+			l := size.Length.Value
+			exact := (l - dose.PathMM(depth.Value, angle.Value)) / l * 100
+			rounded := (l - depth.Value/sine) / l * 100
+			f.never = quantity.Round(exact, 1) != quantity.Round(rounded, 1)
+			return f
+		},
+	},
+	{
+		Name: "limit-rate", Objective: "Work out the highest pump rate that a policy's limit for the arm allows",
+		Unit: "line", Level: Middle, Critical: true, kind: "rate", least: 1, most: 200, apart: 80,
+		Sources: []string{"Limits of 8 to 20 mcg/min are in published protocols (Yerke 2024; NHS Fife, Emerg Med J 10.1136/emermed-2023-213848); here they are those of invented policies"},
+		make: func(h *hand) draft {
+			m := one(h, ofDrug(massMixes, "norepinephrine"))
+			limit, kg := of(h.grid(8, 20, 0.5), "mcg/min"), of(h.grid(40, 140, 1), "kg")
+			return draft{
+				given: given{"dose": limit, "weight": kg, "amount": m.amount, "volume": m.volume},
+				unit:  "mL/h", step: 0.1,
+				stem: []string{
+					h.patient() + " The weight is " + kg.String() + ".",
+					fmt.Sprintf("The policy of %s lets no more than %s of norepinephrine run through a vein of the arm, whatever the weight. The bag holds %s.",
+						h.say("this invented unit", "your invented hospital", "an invented ward"), limit, m.holds()),
+					ask(h.say("At what pump rate is the limit reached?", "What is the highest rate that the limit allows?"), "mL/h", 0.1),
+				},
+				shown: Picture{Bags: []Bag{m.bag()}},
+			}
+		},
+	},
+	{
+		Name: "limit-dose", Objective: "Turn a policy's highest rate for the arm into a dose to each kilogram",
+		Unit: "line", Level: Advanced, Critical: true, kind: "dose", least: 0.02, most: 1, apart: 400,
+		Sources: []string{"NHS Fife, Emerg Med J 10.1136/emermed-2023-213848, which states its limit as a rate: 50 mL/h of 16 mcg/mL; here rates are those of invented policies"},
+		make: func(h *hand) draft {
+			m := one(h, ofDrug(massMixes, "norepinephrine"))
+			rate, kg := of(h.grid(10, 75, 1), "mL/h"), of(h.grid(40, 140, 1), "kg")
+			return draft{
+				given: given{"rate": rate, "weight": kg, "amount": m.amount, "volume": m.volume},
+				unit:  "mcg/kg/min", step: 0.001,
+				never: outside(m.amount.Float("mcg")/m.volume.Value*rate.Value/60, 8, 20),
+				stem: []string{
+					h.patient() + " The weight is " + kg.String() + ".",
+					fmt.Sprintf("The bag holds %s. The policy of an invented unit lets this mix run through the arm at %s and no faster.", m.holds(), rate),
+					ask(h.say("What dose to each kilogram is that at most for this patient?", "How high a dose to each kilogram can this patient get through the arm?"), "mcg/kg/min", 0.001),
+				},
+				shown: Picture{Bags: []Bag{m.bag()}},
+			}
+		},
+	},
+}
+
+// cannulae are the common sizes.
+var cannulae = []Cannula{
+	{Gauge: 22, Length: of(25.4, "mm")},
+	{Gauge: 20, Length: of(29.5, "mm")},
+	{Gauge: 20, Length: of(47.8, "mm")},
+	{Gauge: 18, Length: of(29.5, "mm")},
+	{Gauge: 18, Length: of(47.8, "mm")},
+	{Gauge: 20, Length: of(63.5, "mm")},
+}
+
+// ofDrug are the mixes of one drug.
+func ofDrug(all []mix, name string) []mix {
+	var out []mix
+	for _, m := range all {
+		if m.drug == name {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+func outside(x, low, high float64) bool { return x < low || x > high }
