@@ -56,10 +56,26 @@ func (a *asked) wanted() session.Line {
 	case sum.Compute:
 		return told("What does it come to, with its unit and not yet rounded? Enter passes over this.")
 	}
-	if a.drawn.Device == "label" {
-		return told("What do you write, with its unit?")
+	asks := deviceOf(a.drawn.Device).asks
+	if !a.drawn.Sum.Unit.IsZero() {
+		asks += ", with its unit"
 	}
-	return told("What do you set on the %s, with its unit?", a.drawn.Device)
+	return told("%s?", asks)
+}
+
+// device is how the last stage of a sum is named, and asked for.
+type device struct{ name, asks string }
+
+func deviceOf(name string) device {
+	switch name {
+	case "syringe":
+		return device{"measure", "What do you measure in the syringe"}
+	case "drip chamber":
+		return device{"count the drops", "What do you count at the drip chamber"}
+	case "label":
+		return device{"write the label", "What do you write on the label"}
+	}
+	return device{"set the " + name, "What do you set on the " + name}
 }
 
 func (a *asked) putSingle(p *scenarios.Policy) []session.Line {

@@ -98,19 +98,9 @@ func (s *Sitting) summary() []session.Line {
 	case plan.Held > 0:
 		out = append(out, told("That is enough for a day. %s due as well and can wait for tomorrow: a day has at most %d.", questionsAre(plan.Held), review.DefaultLimits().Day))
 	case !plan.Later.IsZero():
-		out = append(out, told("Nothing more is due now, and today's share of new questions is done. The next review comes %s.", after(review.Days(now, plan.Later))))
+		out = append(out, told("Nothing more is due now, and today's share of new questions is done. The next review comes %s.", in(now, plan.Later)))
 	}
 	return out
-}
-
-func after(days int) string {
-	switch days {
-	case 0:
-		return "today"
-	case 1:
-		return "in a day"
-	}
-	return fmt.Sprintf("in %d days", days)
 }
 
 // sheet is the result of an assessment with everything explained.

@@ -181,10 +181,7 @@ func (s *Sitting) Prompt() string {
 // stageName is what the stage asks for.
 func (a *asked) stageName() string {
 	if a.stage == sum.SetDevice {
-		if a.drawn.Device == "label" {
-			return "write the label"
-		}
-		return "set the " + a.drawn.Device
+		return deviceOf(a.drawn.Device).name
 	}
 	return a.stage.String()
 }
@@ -302,12 +299,25 @@ func comesAgain(c review.Card, now time.Time) string {
 	if c.Grade == review.Again {
 		return "It comes again today."
 	}
-	switch days := review.Days(now, c.Due); days {
+	return fmt.Sprintf("It comes again %s.", in(now, c.Due))
+}
+
+// in says when something comes, to the nearest day.
+func in(now, due time.Time) string { return days(until(now, due)) }
+
+func until(now, due time.Time) int {
+	const day = 24 * time.Hour
+	return int(max(0, due.Sub(now)+day/2) / day)
+}
+
+func days(n int) string {
+	switch n {
+	case 0:
+		return "later today"
 	case 1:
-		return "It comes again in a day."
-	default:
-		return fmt.Sprintf("It comes again in %d days.", days)
+		return "in a day"
 	}
+	return fmt.Sprintf("in %d days", n)
 }
 
 // hint shows the next step of a sum, by its name alone.

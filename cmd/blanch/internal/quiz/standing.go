@@ -32,20 +32,19 @@ func Standing(tasks []Task, p *progress.Progress, now time.Time) ([]session.Line
 		}
 	}
 	out = append(out, heading("What is due"))
-	days := map[int]int{}
+	const atOnce = -1 // due now
+	due := map[int]int{}
 	for _, q := range bank {
-		if c, ok := p.Card(q.Name); ok {
-			d := review.Days(now, c.Due)
-			if c.IsDue(now) {
-				d = 0
-			} else if d == 0 {
-				d = 1 // later today, or after the night
-			}
-			days[d]++
+		switch c, ok := p.Card(q.Name); {
+		case !ok:
+		case c.IsDue(now):
+			due[atOnce]++
+		default:
+			due[until(now, c.Due)]++
 		}
 	}
 	var order []int
-	for d := range days {
+	for d := range due {
 		order = append(order, d)
 	}
 	slices.SortFunc(order, func(a, b int) int { return cmp.Compare(a, b) })
@@ -57,12 +56,16 @@ func Standing(tasks []Task, p *progress.Progress, now time.Time) ([]session.Line
 		if i == most {
 			rest := 0
 			for _, later := range order[i:] {
-				rest += days[later]
+				rest += due[later]
 			}
 			out = append(out, told("  later: %s", questions(rest)))
 			break
 		}
-		out = append(out, told("  %s: %s", map[bool]string{true: "now", false: after(d)}[d == 0], questions(days[d])))
+		when := days(d)
+		if d == atOnce {
+			when = "now"
+		}
+		out = append(out, told("  %s: %s", when, questions(due[d])))
 	}
 	for _, f := range p.Faults() {
 		out = append(out, told("Note on your progress file: %s.", f))

@@ -77,14 +77,16 @@ func (t *Task) draw(seed uint64, n int) Drawn {
 	if apart := t.Numbers.Apart; apart > 1 {
 		return t.Numbers.Draw((key>>32)*apart + uint64(n)%apart)
 	}
-	d := t.Numbers.Draw(key)
-	if n == 0 {
-		return d
-	}
 	const tries = 100
-	before := t.Numbers.Draw(luck.Bits(seed, "numbers", t.Name, n-1)).Sum.Given()
-	for i := 1; i < tries && maps.Equal(d.Sum.Given(), before); i++ {
-		d = t.Numbers.Draw(key + uint64(i))
+	d := t.Numbers.Draw(luck.Bits(seed, "numbers", t.Name, 0))
+	for time := 1; time <= n; time++ {
+		before := d.Sum.Given()
+		key = luck.Bits(seed, "numbers", t.Name, time)
+		for i := range uint64(tries) {
+			if d = t.Numbers.Draw(key + i); !maps.Equal(d.Sum.Given(), before) {
+				break
+			}
+		}
 	}
 	return d
 }
