@@ -49,7 +49,7 @@ func (s *Sitting) number(text string) ([]session.Line, error) {
 			a.try = mostTries
 			return s.end(false, text, append([]session.Line{told("It counts as missed: %s.", m.Reason)}, a.working(0, "")...))
 		}
-		return []session.Line{fault("%s", m.Reason), told("Without its unit a number can be set as anything. Write it again; it no longer counts as right first time.")}, nil
+		return []session.Line{fault("%s", m.Reason), told("A number is nothing without the unit that belongs to it. Write it again; it no longer counts as right first time.")}, nil
 	}
 	if a.stage == sum.Compute {
 		a.typed.Computed = text
