@@ -14,6 +14,7 @@ import (
 	"blanch/cmd/blanch/internal/review"
 	"blanch/cmd/blanch/internal/session"
 	"blanch/cmd/blanch/internal/store"
+	"blanch/cmd/blanch/internal/ui"
 	"blanch/content"
 )
 
@@ -57,7 +58,7 @@ second try, and a result sheet at the end. Its questions are drawn by lot.
 				return unreadable(err)
 			}
 			o.Plain = how.plain
-			return p.quiz(o)
+			return p.quiz(o, *how)
 		},
 	}
 	c.Flags().StringVar(&policy, "policy", content.Policies()[0], "the `policy` that decides where sources disagree, an ID or the path of a file")
@@ -68,15 +69,17 @@ second try, and a result sheet at the end. Its questions are drawn by lot.
 	return c
 }
 
-// quiz sits one sitting.
-func (p *program) quiz(o quiz.Options) error {
-	var err error
-	if o.Tasks, o.Progress, err = p.questions(); err != nil {
+// quiz sits one sitting, on a screen where there is one.
+func (p *program) quiz(o quiz.Options, f faces) error {
+	s, err := p.questionsFor(o)
+	if err != nil {
 		return err
 	}
-	o.Now = time.Now
-	s, err := quiz.New(o)
-	if err != nil {
+	if p.screened(f) {
+		err := p.screen(ui.Opening{Sitting: s}, f)
+		if !s.Over() {
+			p.say(s.Left())
+		}
 		return err
 	}
 	face, err := p.open(o.Plain)
@@ -89,6 +92,33 @@ func (p *program) quiz(o quiz.Options) error {
 		return err
 	}
 	return unreadable(fmt.Errorf("the answer was not kept: %w", err))
+}
+
+// questionsFor is a sitting on what there is and what this learner has answered.
+func (p *program) questionsFor(o quiz.Options) (s *quiz.Sitting, err error) {
+	if o.Tasks, o.Progress, err = p.questions(); err != nil {
+		return nil, err
+	}
+	o.Now = time.Now
+	return quiz.New(o)
+}
+
+// practice is a sitting as home begins it: all units, the usual policy.
+func (p *program) practice() (*quiz.Sitting, error) {
+	policy, err := session.PolicyNamed(content.Policies()[0])
+	if err != nil {
+		return nil, err
+	}
+	return p.questionsFor(quiz.Options{Policy: policy, Seed: uint64(rand.Uint32())})
+}
+
+// say writes lines as the face of lines does.
+func (p *program) say(lines []session.Line) {
+	face, err := prompt.Open(p.in, p.out, prompt.Options{Plain: true})
+	if err == nil { // plain lines need no terminal, so it is nil
+		face.Lines(lines)
+		face.Close()
+	}
 }
 
 // questions are those that there are, and what this learner has answered.
@@ -119,12 +149,7 @@ func (p *program) quizProgressCommand() *cobra.Command {
 			if err != nil {
 				return &codeError{exitBroken, err}
 			}
-			face, err := prompt.Open(p.in, p.out, prompt.Options{Plain: true})
-			if err != nil {
-				return err
-			}
-			defer face.Close()
-			face.Lines(lines)
+			p.say(lines)
 			return nil
 		},
 	}

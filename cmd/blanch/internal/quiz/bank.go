@@ -42,7 +42,7 @@ func FromDrill(d drill.Drill) (Task, error) {
 		Question: q, Objective: d.Objective, Sources: d.Sources,
 		Numbers: &Numbers{Apart: uint64(max(0, d.Apart())), Draw: func(seed uint64) Drawn {
 			q := d.Draw(seed)
-			return Drawn{Stem: q.Stem, Shown: look(q.Shown), Sum: q.Sum, Device: q.Device}
+			return Drawn{Stem: q.Stem, Shown: Look(q.Shown), Sum: q.Sum, Device: q.Device}
 		}},
 	}, err
 }

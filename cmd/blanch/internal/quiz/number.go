@@ -93,9 +93,12 @@ func (a *asked) markNumber(m sum.Mark) (bool, []session.Line) {
 	for _, st := range stages {
 		out = append(out, a.stageLine(st))
 	}
+	steps := len(y.Steps())
 	switch {
 	case met:
 		return true, append(out, a.working(0, "")...)
+	case a.soundBefore():
+		return false, append(out, a.working(steps, fmt.Sprintf("You left the path here: all before was right, and then you set %s.", m.Answer.Value))...)
 	case m.Verdict == sum.Right:
 		out = append(out, told("The number you set is the right one, and what came before does not lead to it: the sum counts as missed until it does."))
 	}

@@ -9,18 +9,17 @@ import (
 	"blanch/sim/sum"
 )
 
-// put is the question as it is read. Whole leaves out what is asked before the
-// answer itself.
+// put is the question as it is read. Whole leaves out how to answer it.
 func (a *asked) put(p *scenarios.Policy, plain, whole bool) []session.Line {
 	switch {
 	case a.Numbers != nil:
 		return a.putNumbers(plain, whole)
 	case a.Single != nil:
-		return a.putSingle(p)
+		return a.putSingle(p, whole)
 	case a.Order != nil:
-		return a.putOrder(p)
+		return a.putOrder(p, whole)
 	}
-	return a.putConcordance()
+	return a.putConcordance(whole)
 }
 
 func (a *asked) putNumbers(plain, whole bool) []session.Line {
@@ -78,17 +77,20 @@ func deviceOf(name string) device {
 	return device{"set the " + name, "What do you set on the " + name}
 }
 
-func (a *asked) putSingle(p *scenarios.Policy) []session.Line {
+func (a *asked) putSingle(p *scenarios.Policy, whole bool) []session.Line {
 	out := []session.Line{told("%s", a.Single.Stem)}
 	out = append(out, inForce(p, a.Single.Decides)...)
 	out = append(out, told("%s", a.Single.LeadIn))
 	for at, i := range a.place {
 		out = append(out, told("  %c. %s", 'A'+at, a.Single.Options[i].Says))
 	}
+	if whole {
+		return out
+	}
 	return append(out, told("Answer with a letter."))
 }
 
-func (a *asked) putOrder(p *scenarios.Policy) []session.Line {
+func (a *asked) putOrder(p *scenarios.Policy, whole bool) []session.Line {
 	out := []session.Line{told("%s", a.order.Stem)}
 	out = append(out, inForce(p, a.order.Decides)...)
 	out = append(out, told("%s", a.order.LeadIn))
@@ -97,10 +99,13 @@ func (a *asked) putOrder(p *scenarios.Policy) []session.Line {
 		out = append(out, told("  %d. %s", at+1, a.order.Steps[i].Says))
 		example[at] = fmt.Sprint(len(a.place) - at)
 	}
+	if whole {
+		return out
+	}
 	return append(out, told("Answer with all the numbers in order, as in %s.", strings.Join(example, " ")))
 }
 
-func (a *asked) putConcordance() []session.Line {
+func (a *asked) putConcordance(whole bool) []session.Line {
 	c := a.Concordance
 	out := []session.Line{
 		told("%s", c.Vignette),
@@ -110,6 +115,9 @@ func (a *asked) putConcordance() []session.Line {
 	}
 	for i, point := range scenarios.ConcordanceScale {
 		out = append(out, told("  %c. %s", 'A'+i, point))
+	}
+	if whole {
+		return out
 	}
 	return append(out, told("Answer with a letter."))
 }

@@ -149,7 +149,7 @@ func (s *Sitting) sheet() []session.Line {
 		out = append(out, heading(fmt.Sprintf("%d. %s (unit %v%s): %s", i+1, r.task.Objective, r.task.Unit, critical, word)))
 		out = append(out, r.put...)
 		answer := "You answered: " + r.answer
-		if r.task.Numbers != nil {
+		if r.task.Numbers != nil || r.answer == passed {
 			answer = ""
 		}
 		if answer != "" {

@@ -18,8 +18,8 @@ type Shown struct {
 // pictureWidth is what a picture may take of a row.
 const pictureWidth = 60
 
-// look draws what a drill has to show.
-func look(p drill.Picture) []Shown {
+// Look draws what a drill has to show.
+func Look(p drill.Picture) []Shown {
 	var out []Shown
 	for _, b := range p.Bags {
 		out = append(out, Shown{trimmed(picture.ASCII.Bag(b.Label(), 40, len(b.Label())+5)), "Bag: " + strings.Join(b.Label(), ", ") + "."})

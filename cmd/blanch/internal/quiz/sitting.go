@@ -205,6 +205,15 @@ func (s *Sitting) Ask() []session.Line {
 	return nil
 }
 
+// Page is as Ask, with the whole question also when it was shown already.
+func (s *Sitting) Page() []session.Line {
+	asked := s.Ask()
+	if s.now == nil {
+		return asked
+	}
+	return s.question()
+}
+
 // question is the whole question.
 func (s *Sitting) question() []session.Line {
 	return append(s.title(), s.now.put(s.o.Policy, s.o.Plain, false)...)
@@ -251,7 +260,7 @@ func (s *Sitting) Answer(text string) ([]session.Line, error) {
 	case word == "hint" || word == "h":
 		return s.hint(), nil
 	case word == "pass":
-		return s.end(false, "passed", s.now.unanswered(s.o.Policy))
+		return s.end(false, passed, s.now.unanswered(s.o.Policy))
 	}
 	switch {
 	case s.now.Numbers != nil:
@@ -263,6 +272,9 @@ func (s *Sitting) Answer(text string) ([]session.Line, error) {
 	}
 	return s.concordance(word)
 }
+
+// passed is the answer of whoever does not know.
+const passed = "passed"
 
 // end keeps an answer and goes on. In practice it is explained at once.
 func (s *Sitting) end(right bool, answer string, said []session.Line) ([]session.Line, error) {

@@ -200,7 +200,7 @@ func TestEveryDrillTakesItsAnswer(t *testing.T) {
 		if task.Numbers == nil {
 			continue
 		}
-		for seed := range uint64(5) {
+		for seed := range uint64(2) {
 			s := sit(t, Options{Tasks: []Task{task}, Seed: seed})
 			if s.now.drawn.Device != "" {
 				say(t, s, "")

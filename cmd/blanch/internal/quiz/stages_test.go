@@ -36,6 +36,17 @@ func TestErrorIsCarriedForwardButNotWhenCritical(t *testing.T) {
 	}
 }
 
+// Whoever computes it right and then sets another number slipped at the device,
+// whichever way would lead there.
+func TestSlipAtTheDevice(t *testing.T) {
+	s := at70(t, Options{}, true)
+	say(t, s, "0.1 x 70 x 60 / 16")
+	say(t, s, "26.25 mL/h")
+	said := say(t, s, "1575 mL/h")
+	has(t, said, "Compute: right.", "  6. set the pump: 26.25 mL/h, rounded half up to 0.1: 26.3 mL/h\n     You left the path here: all before was right, and then you set 1575 mL/h.")
+	hasNot(t, said, "multiplied by 60 twice")
+}
+
 func TestRightNumberFromAWrongWayIsMissed(t *testing.T) {
 	s := at70(t, Options{}, true)
 	say(t, s, "0.1 x 70 / 16")
