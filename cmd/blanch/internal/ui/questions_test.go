@@ -106,7 +106,7 @@ func TestQuestionScreens(t *testing.T) {
 		d.press("Esc").shot(at + "left").press("Esc").shot(at + "home")
 
 		d = quizzed(t, size.w, size.h, true)
-		d.press("s", "End").shot(at+"assess").press("Esc").shot(at + "assess-leaving")
+		d.press("s", "End").shot(at + "assess").press("Esc").shot(at + "assess-leaving")
 		d.press("pass", "Enter").shot(at+"assess-taken").press("pass", "Enter").shot(at + "assess-sheet")
 	}
 }
