@@ -75,10 +75,18 @@ func (d Drill) at(seed, index uint64) (Question, bool) {
 	if key := s.Key().Value; key < d.least || key > d.most || tied(key, s.Step) {
 		return q, false
 	}
-	q.Either = s.Overlaps()
-	for _, o := range q.Either {
+	for _, o := range s.Overlaps() {
 		if !d.declared(o) {
 			return q, false
+		}
+		q.Either = append(q.Either, o)
+	}
+	for _, o := range meets(s) {
+		if !d.declared(o) {
+			return q, false
+		}
+		if !slices.ContainsFunc(q.Either, func(p sum.Overlap) bool { return slices.EqualFunc(o.Slips, p.Slips, alike) }) {
+			q.Either = append(q.Either, o)
 		}
 	}
 	return q, true
@@ -103,13 +111,34 @@ func tied(key, step float64) bool {
 	return math.Abs(n-math.Floor(n)-0.5) < 1e-6
 }
 
-// declared says that a coincidence may stand: rounding between two steps that
-// sets the device as the key does, and, where a drill says so, the same digits
-// swapped in what is given and in the answer.
-func (d Drill) declared(o sum.Overlap) bool {
-	if o.Key {
-		return !slices.ContainsFunc(o.Slips, func(s sum.Slip) bool { return s.Family != sum.Rounding })
+// meets is what the marking would tell together, each set once: a slip, and
+// the others that are found in the answer of whoever makes it. Overlaps looks
+// from one side only, and a coarser number may fit where a finer one does not.
+func meets(s *sum.Sum) []sum.Overlap {
+	var out []sum.Overlap
+	for _, slip := range s.Slips() {
+		m := s.Mark(s.Shown(slip).String())
+		if len(m.Diagnosis.Slips) < 2 {
+			continue
+		}
+		o := sum.Overlap{Slips: m.Diagnosis.Slips}
+		if !slices.ContainsFunc(out, func(p sum.Overlap) bool { return slices.EqualFunc(o.Slips, p.Slips, alike) }) {
+			out = append(out, o)
+		}
 	}
-	return d.swaps && len(o.Slips) == 2 &&
+	return out
+}
+
+func alike(a, b sum.Slip) bool { return a.Name == b.Name }
+
+// declared says that a coincidence may stand: ways of rounding among
+// themselves, with the key (which sets the device alike, and is no mistake) or
+// with each other; and, where a drill says so, two digits swapped in what is
+// given and in the answer.
+func (d Drill) declared(o sum.Overlap) bool {
+	if !slices.ContainsFunc(o.Slips, func(s sum.Slip) bool { return s.Family != sum.Rounding }) {
+		return true
+	}
+	return d.swaps && !o.Key && len(o.Slips) == 2 &&
 		strings.Contains(o.Slips[0].Name, " misread as ") && strings.HasPrefix(o.Slips[1].Name, "digits of the answer swapped")
 }

@@ -34,19 +34,19 @@ var checks = []Drill{
 	},
 	{
 		Name: "strength-told", Objective: "Find out from dose and rate which strength the pump was told",
-		Unit: "sums", Level: Advanced, Critical: true, kind: "implied_concentration", least: 1, most: 400, apart: 1000,
+		Unit: "sums", Level: Advanced, Critical: true, kind: "implied_concentration", least: 1, most: 400, apart: 80,
 		Sources: []string{"Doses and strengths by American labels and published protocols (Yerke 2024)"},
 		make: func(h *hand) draft {
-			name := one(h, []string{"norepinephrine", "epinephrine"})
-			d, rate := of(h.grid(2, 12, 0.5), "mcg/min"), of(h.grid(2, 60, 0.1), "mL/h")
+			d, told := of(h.grid(2, 12, 0.1), "mcg/min"), one(h, []float64{4, 8, 16, 20, 32, 64})
+			name, rate := h.say("norepinephrine", "epinephrine"), of(quantity.Round(dose.Rate(d.Value, told), 0.1), "mL/h")
 			return draft{
 				given: given{"dose": d, "rate": rate},
-				unit:  "mcg/mL", step: 0.1,
-				never: outside(d.Value*60/rate.Value, 4, 64),
+				unit:  "mcg/mL", step: 1,
+				never: outside(rate.Value, 4, 150) || quantity.Round(d.Value*60/rate.Value, 1) != told,
 				stem: []string{
 					fmt.Sprintf("At handover the pump for %s shows %s and %s, but not the strength that it was told. %s", name, d, rate,
 						h.say("You hold that against the bag.", "Before you trust the dose you hold the strength against the label.")),
-					ask("Which strength makes that dose and that rate one and the same?", "mcg/mL", 0.1),
+					ask("Which strength makes that dose and that rate one and the same?", "mcg/mL", 1),
 				},
 				shown: Picture{Pumps: []Pump{{Drug: name, Rate: rate, Dose: d, State: "running"}}},
 			}
@@ -54,7 +54,7 @@ var checks = []Drill{
 	},
 	{
 		Name: "wrong-strength", Objective: "Work out the dose that really runs when the pump was told another strength",
-		Unit: "sums", Level: Advanced, Critical: true, kind: "wrong_entry", least: 0.1, most: 900, apart: 150,
+		Unit: "sums", Level: Advanced, Critical: true, kind: "wrong_entry", least: 0.1, most: 900, apart: 80,
 		Sources: []string{"Mixing up strengths is a published event (ISMP, on standard concentrations); strengths of 4 to 64 mcg/mL by American labels and published protocols (Yerke 2024)"},
 		make: func(h *hand) draft {
 			told, hangs := one(h, entryStrengths), one(h, entryStrengths)
@@ -62,7 +62,7 @@ var checks = []Drill{
 			return draft{
 				given: given{"programmed": d, "told": told, "concentration": hangs},
 				unit:  "mcg/min", step: 0.1,
-				never: told == hangs,
+				never: told.Float("mcg/mL") == hangs.Float("mcg/mL"),
 				stem: []string{
 					h.patient(),
 					fmt.Sprintf("The pump shows norepinephrine at %s and was told a strength of %s. The bag that hangs is labelled %s.", d, told, hangs),
@@ -120,14 +120,14 @@ var checks = []Drill{
 	},
 	{
 		Name: "times-too-much", Objective: "Work out how many times too much a wrong unit gives",
-		Unit: "sums", Level: Advanced, Critical: true, kind: "error_factor", least: 1.2, most: 999, apart: 1000,
+		Unit: "sums", Level: Advanced, Critical: true, kind: "error_factor", least: 1.2, most: 999, apart: 600,
 		Sources: []string{"Minutes for hours and mg for mcg are published errors of entry (ISMP, from memory); doses by American labels"},
 		make: func(h *hand) draft {
 			meant := of(h.grid(2, 15, 0.5), "mcg/min")
 			c := one(h, []struct {
 				unit      string
 				low, step float64
-			}{{"mg/h", 0.5, 0.1}, {"mg/h", 2, 0.5}, {"mg/min", 0.01, 0.01}})
+			}{{"mg/h", 0.5, 0.1}, {"mg/h", 7, 0.5}, {"mg/min", 0.01, 0.01}})
 			got := of(quantity.Round(c.low+float64(h.pick(60))*c.step, c.step), c.unit)
 			return draft{
 				given: given{"intended": meant, "programmed": got},

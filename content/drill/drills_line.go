@@ -10,13 +10,14 @@ import (
 var lines = []Drill{
 	{
 		Name: "cannula-share", Objective: "Work out how much of a cannula lies in the vein",
-		Unit: "line", Level: First, kind: "vein_share", least: 5, most: 95, apart: 200,
+		Unit: "line", Level: First, kind: "vein_share", least: 5, most: 95, apart: 150,
 		Sources: []string{
 			"Pandurangadu 2018, Emerg Med J 35:550, for the share as a measure",
 			"Common lengths of 1, 1.16, 1.88 and 2.5 inches; depths and angles are common practice",
 		},
 		make: func(h *hand) draft {
-			size := one(h, cannulae)
+			c := one(h, cannulae)
+			size := Cannula{Gauge: c.gauges[h.between(0, 1)], Length: of(c.mm, "mm")}
 			depth, angle := of(h.grid(2, 14, 0.1), "mm"), of(h.grid(15, 60, 5), "degrees")
 			sine := quantity.Round(1/dose.PathMM(1, angle.Value), 0.001)
 			f := draft{
@@ -24,8 +25,8 @@ var lines = []Drill{
 				unit:  "%", step: 1,
 				stem: []string{
 					fmt.Sprintf("Ultrasound shows %s %s under the skin. %s", h.say("a vein of the forearm", "a vein near the elbow", "a vein of the upper arm"), depth,
-						h.say(fmt.Sprintf("You plan a %d gauge cannula, %s long, at %s to the skin.", size.Gauge, size.Length, angle),
-							fmt.Sprintf("A %d gauge cannula of %s is to go in at %s to the skin.", size.Gauge, size.Length, angle))),
+						h.say(fmt.Sprintf("You plan a cannula of %d gauge, %s long, at %s to the skin.", size.Gauge, size.Length, angle),
+							fmt.Sprintf("A cannula of %d gauge and %s is to go in at %s to the skin.", size.Gauge, size.Length, angle))),
 					fmt.Sprintf("The way through tissue is the depth divided by the sine of the angle. The sine of %s is %s, rounded.", angle, quantity.Number(sine)),
 					ask("What share of the cannula's length will lie in the vein?", "%", 1),
 				},
@@ -61,7 +62,7 @@ var lines = []Drill{
 	},
 	{
 		Name: "limit-dose", Objective: "Turn a policy's highest rate for the arm into a dose to each kilogram",
-		Unit: "line", Level: Advanced, Critical: true, kind: "dose", least: 0.02, most: 1, apart: 400,
+		Unit: "line", Level: Advanced, Critical: true, kind: "dose", least: 0.02, most: 1, apart: 1000,
 		Sources: []string{"NHS Fife, Emerg Med J 10.1136/emermed-2023-213848, which states its limit as a rate: 50 mL/h of 16 mcg/mL; here rates are those of invented policies"},
 		make: func(h *hand) draft {
 			m := one(h, ofDrug(massMixes, "norepinephrine"))
@@ -81,15 +82,11 @@ var lines = []Drill{
 	},
 }
 
-// cannulae are the common sizes.
-var cannulae = []Cannula{
-	{Gauge: 22, Length: of(25.4, "mm")},
-	{Gauge: 20, Length: of(29.5, "mm")},
-	{Gauge: 20, Length: of(47.8, "mm")},
-	{Gauge: 18, Length: of(29.5, "mm")},
-	{Gauge: 18, Length: of(47.8, "mm")},
-	{Gauge: 20, Length: of(63.5, "mm")},
-}
+// cannulae are the common lengths in mm, with the gauges they come in.
+var cannulae = []struct {
+	mm     float64
+	gauges [2]int
+}{{25.4, [2]int{22, 22}}, {29.5, [2]int{18, 20}}, {47.8, [2]int{18, 20}}, {63.5, [2]int{20, 20}}}
 
 // ofDrug are the mixes of one drug.
 func ofDrug(all []mix, name string) []mix {

@@ -10,12 +10,12 @@ import (
 var mixes = []Drill{
 	{
 		Name: "vials-to-open", Objective: "Count the vials for an amount of drug",
-		Unit: "mix", Level: First, kind: "vials", least: 2, most: 12, apart: 32,
+		Unit: "mix", Level: First, kind: "vials", least: 2, most: 12, apart: 20,
 		Sources: []string{"American labels: norepinephrine 4 mg, epinephrine 1 mg, phenylephrine 10 mg, dopamine 200 mg, vasopressin 20 units a vial"},
 		make: func(h *hand) draft {
 			name := one(h, []string{"norepinephrine", "phenylephrine", "dopamine", "vasopressin", "epinephrine"})
 			v := vialOf(name)
-			need := of(quantity.Round(v.Amount.Value*(1+h.grid(0.05, 9.95, 0.05)), 0.001), v.Amount.Unit.String())
+			need := of(quantity.Round(v.Amount.Value*(1+h.grid(0.1, 9.9, 0.1)), 0.001), v.Amount.Unit.String())
 			return draft{
 				given: given{"total": need, "per_vial": v.Amount},
 				step:  1,
@@ -30,10 +30,10 @@ var mixes = []Drill{
 	},
 	{
 		Name: "draw-up-drug", Objective: "Work out the volume to draw up from vials for a bag",
-		Unit: "mix", Level: First, Critical: true, kind: "draw_up", swaps: true, least: 0.5, most: 20, apart: 50,
-		Sources: []string{"American labels: phenylephrine 10 mg in 1 mL, vasopressin 20 units in 1 mL, norepinephrine 4 mg in 4 mL; dopamine 200 mg in 5 mL from memory"},
+		Unit: "mix", Level: First, Critical: true, kind: "draw_up", swaps: true, least: 0.5, most: 20, apart: 20,
+		Sources: []string{"American labels: phenylephrine 10 mg in 1 mL, vasopressin 20 units in 1 mL; dopamine 200 mg in 5 mL from memory"},
 		make: func(h *hand) draft {
-			v := vialOf(one(h, []string{"phenylephrine", "vasopressin", "dopamine", "norepinephrine"}))
+			v := vialOf(one(h, []string{"phenylephrine", "vasopressin", "dopamine"}))
 			want := of(quantity.Round(v.Amount.Value*h.grid(0.1, 4, 0.05), 0.001), v.Amount.Unit.String())
 			return draft{
 				given: given{"order": want, "have": v.Amount, "in": v.Volume},
@@ -48,7 +48,7 @@ var mixes = []Drill{
 	},
 	{
 		Name: "label-strength", Objective: "Work out the strength to write on a bag",
-		Unit: "mix", Level: First, Critical: true, kind: "concentration", device: "label", least: 1, most: 4000, apart: 25,
+		Unit: "mix", Level: First, Critical: true, kind: "concentration", device: "label", least: 1, most: 4000, apart: 10,
 		Sources: []string{"American labels, for the vials: norepinephrine 4 mg, epinephrine 1 mg, phenylephrine 10 mg; numbers of vials and bags are common practice"},
 		make: func(h *hand) draft {
 			v := vialOf(one(h, []string{"norepinephrine", "epinephrine", "phenylephrine"}))
@@ -58,7 +58,7 @@ var mixes = []Drill{
 			return draft{
 				given: given{"amount": amount, "volume": bag},
 				unit:  "mcg/mL", step: 0.1,
-				never: outside(amount.Float("mcg")/bag.Value, 1, 400),
+				never: unusual(v.Drug, amount, bag),
 				stem: []string{
 					fmt.Sprintf("You add %s of %s to a bag labelled %s. %s", amount, v.Drug, bag, labelRule),
 					ask(h.say("What strength do you write on the bag?", "What is the strength for the label?"), "mcg/mL", 0.1),
@@ -111,7 +111,7 @@ var mixes = []Drill{
 	},
 	{
 		Name: "true-strength", Objective: "Tell the true strength of a bag from the one on its label",
-		Unit: "mix", Level: Middle, kind: "true_concentration", least: 1, most: 4000, apart: 20,
+		Unit: "mix", Level: Middle, kind: "true_concentration", least: 1, most: 4000, apart: 5,
 		Sources: []string{"American norepinephrine, epinephrine and dopamine labels, for vials; labels reckon by the volume of the bag. Overfill is left out"},
 		make: func(h *hand) draft {
 			v := vialOf(one(h, []string{"norepinephrine", "epinephrine", "dopamine"}))
@@ -121,7 +121,7 @@ var mixes = []Drill{
 			return draft{
 				given: given{"amount": amount, "volume": bag, "drug_volume": drugML},
 				unit:  "mcg/mL", step: 0.1,
-				never: outside(amount.Float("mcg")/bag.Value, 2, 4000),
+				never: unusual(v.Drug, amount, bag),
 				stem: []string{
 					fmt.Sprintf("You add %s vials of %s, each %s in %s, to a bag labelled %s and take nothing out first. Leave the maker's overfill aside.",
 						quantity.Number(n), v.Drug, v.Amount, v.Volume, bag),
@@ -134,7 +134,7 @@ var mixes = []Drill{
 	},
 	{
 		Name: "label-from-vial", Objective: "Work out the strength of a syringe made up from part of a vial",
-		Unit: "mix", Level: Advanced, Critical: true, kind: "concentration", device: "label", least: 1, most: 4000, apart: 16,
+		Unit: "mix", Level: Advanced, Critical: true, kind: "concentration", device: "label", least: 1, most: 4000, apart: 10,
 		Sources: []string{"American phenylephrine, norepinephrine and epinephrine labels, for vials; made-up volumes are common practice"},
 		make: func(h *hand) draft {
 			v := vialOf(one(h, []string{"phenylephrine", "norepinephrine", "epinephrine"}))
@@ -154,7 +154,7 @@ var mixes = []Drill{
 	},
 	{
 		Name: "stock-for-limit", Objective: "Work out how much drug makes a bag of the strength that a policy allows",
-		Unit: "mix", Level: Middle, Critical: true, kind: "stock_needed", least: 0.5, most: 40, apart: 25,
+		Unit: "mix", Level: Middle, Critical: true, kind: "stock_needed", least: 0.5, most: 40, apart: 32,
 		Sources: []string{
 			"Norepinephrine 16, 32 and 64 mcg/mL by the arm are in published protocols (NHS Fife, Emerg Med J 10.1136/emermed-2023-213848; Yerke 2024), phenylephrine to 200 mcg/mL in an Ohio hospital system's guideline",
 			"Vials by the American labels",
@@ -178,10 +178,10 @@ var mixes = []Drill{
 	},
 	{
 		Name: "salt-to-base", Objective: "Turn a label in salt into the base that doses are ordered in",
-		Unit: "mix", Level: Middle, Critical: true, kind: "base", least: 0.5, most: 200, apart: 80,
+		Unit: "mix", Level: Middle, Critical: true, kind: "base", least: 0.5, most: 200, apart: 40,
 		Sources: []string{"American norepinephrine label, section 11, for 1.89; 1.994 from molar masses, as the ASHP handbook's approximately 2 (SCCM and ESICM task force, Crit Care Med 2024;52:521, asks for base)"},
 		make: func(h *hand) draft {
-			s, salt := saltOf(h), of(h.grid(4, 64, 0.5), one(h, []string{"mg", "mcg/mL"}))
+			s, salt := saltOf(h), of(h.grid(4, 32, 0.25), one(h, []string{"mg", "mcg/mL"}))
 			return draft{
 				given: given{"salt": salt, "salt_ratio": bare(s.Ratio)},
 				unit:  salt.Unit.String(), step: 0.1,
@@ -195,10 +195,10 @@ var mixes = []Drill{
 	},
 	{
 		Name: "base-to-salt", Objective: "Turn an amount of base into what a label in salt reads",
-		Unit: "mix", Level: Advanced, kind: "salt", least: 1, most: 200, apart: 100,
+		Unit: "mix", Level: Advanced, kind: "salt", least: 1, most: 200, apart: 40,
 		Sources: []string{"American norepinephrine label, section 11, for 1.89; 1.994 from molar masses"},
 		make: func(h *hand) draft {
-			s, base := saltOf(h), of(h.grid(2, 64, 0.5), one(h, []string{"mg", "mcg/mL"}))
+			s, base := saltOf(h), of(h.grid(2, 32, 0.25), one(h, []string{"mg", "mcg/mL"}))
 			return draft{
 				given: given{"base": base, "salt_ratio": bare(s.Ratio)},
 				unit:  base.Unit.String(), step: 0.1,
@@ -206,7 +206,6 @@ var mixes = []Drill{
 					fmt.Sprintf("A recipe asks for norepinephrine %s as base. The stock at hand is labelled as %s, and %s mg of that salt holds 1 mg of the base.", base, saltName(s), quantity.Number(s.Ratio)),
 					ask(h.say("What does the same drug read as salt?", "How much is that by the label in salt?"), base.Unit.String(), 0.1),
 				},
-				shown: saltShown(base, "as base"),
 			}
 		},
 	},
@@ -214,6 +213,14 @@ var mixes = []Drill{
 
 // labelRule is how strengths on labels are reckoned (American labels).
 const labelRule = "Labels go by the drug over the labelled volume of the bag."
+
+// unusual says that a mix is stronger or weaker than is used, or that another
+// drug's vials make the same numbers.
+func unusual(name string, amount, bag quantity.Quantity) bool {
+	most := map[string]float64{"norepinephrine": 64, "epinephrine": 40, "phenylephrine": 400, "dopamine": 3200}[name]
+	each := map[string]float64{"epinephrine": 4, "norepinephrine": 10}[name] // mg that others make, too
+	return each > 0 && quantity.Round(amount.Value, each) == amount.Value || outside(amount.Float("mcg")/bag.Value, 1, most)
+}
 
 func saltOf(h *hand) drug.Salt {
 	d, _ := drug.Named("norepinephrine")

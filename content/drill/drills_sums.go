@@ -12,7 +12,7 @@ type given = map[string]quantity.Quantity
 var rates = []Drill{
 	{
 		Name: "rate-by-minute", Objective: "Work out the pump rate for a dose of the whole patient",
-		Unit: "sums", Level: First, Critical: true, kind: "rate", least: 1, most: 200, apart: 32,
+		Unit: "sums", Level: First, Critical: true, kind: "rate", least: 1, most: 200, apart: 40,
 		Sources: []string{"American norepinephrine, epinephrine and phenylephrine labels, for vials, dilutions and doses"},
 		make: func(h *hand) draft {
 			o := one(h, minOrders)
@@ -38,7 +38,7 @@ var rates = []Drill{
 				given: given{"dose": o.dose, "amount": o.amount, "volume": o.volume, "weight": kg},
 				unit:  "mL/h", step: 0.1,
 				stem: []string{
-					h.patient() + h.say(" The bed weighs ", " The weight for dosing is ") + kg.String() + ".",
+					h.patient() + h.say(" The scale of the bed shows ", " The weight for dosing is ") + kg.String() + ".",
 					fmt.Sprintf("%s The bag holds %s.", ordered(h, o), o.holds()),
 					ask(rateWanted(h), "mL/h", 0.1),
 				},
@@ -109,15 +109,18 @@ var rates = []Drill{
 		make: func(h *hand) draft {
 			m, rate, kg := one(h, massMixes), of(h.grid(2, 80, 0.5), "mL/h"), of(h.grid(40, 140, 1), "kg")
 			s := perKG[m.drug]
-			step := s.step / 10
+			step := map[string]float64{"dopamine": 0.1, "phenylephrine": 0.01}[m.drug]
+			if step == 0 {
+				step = 0.001
+			}
 			return draft{
 				given: given{"rate": rate, "amount": m.amount, "volume": m.volume, "weight": kg},
-				unit:  "mcg/kg/min", step: quantity.Round(step, 0.0001),
+				unit:  "mcg/kg/min", step: step,
 				never: outside(m.strength().Value*rate.Value/60/kg.Value, s.low, s.high),
 				stem: []string{
 					h.patient() + " The weight is " + kg.String() + ".",
 					fmt.Sprintf("%s, from a bag of %s.", h.say("At handover the pump runs at "+rate.String(), "You find the pump running at "+rate.String()), m.holds()),
-					ask(h.say("What dose does the patient get to each kilogram?", "Which dose by the kilogram is running?"), "mcg/kg/min", quantity.Round(step, 0.0001)),
+					ask(h.say("What dose does the patient get to each kilogram?", "Which dose by the kilogram is running?"), "mcg/kg/min", step),
 				},
 				shown: Picture{Bags: []Bag{m.bag()}, Pumps: []Pump{{Drug: m.drug, Rate: rate, State: "running"}}},
 			}
@@ -205,41 +208,41 @@ var rates = []Drill{
 	},
 	{
 		Name: "convert-dose", Objective: "Convert a dose between minutes and hours, and between mcg and mg",
-		Unit: "sums", Level: Middle, Critical: true, kind: "convert", least: 0.001, most: 9000, apart: 50,
+		Unit: "sums", Level: Middle, Critical: true, kind: "convert", least: 0.001, most: 9000, apart: 80,
 		Sources: []string{"Doses within those of American labels"},
 		make: func(h *hand) draft {
 			c := one(h, []struct {
-				from, to        string
-				low, high, step float64
-				to1             float64
+				from, to             string
+				low, high, step, ask float64
 			}{
-				{"mcg/min", "mg/h", 2, 101, 0.5, 0.01},
+				{"mcg/min", "mg/h", 2, 60, 0.5, 0.01},
 				{"mg/h", "mcg/min", 0.11, 2.09, 0.01, 0.1},
 				{"mcg/kg/min", "mcg/kg/h", 0.02, 2, 0.01, 0.1},
-				{"units/min", "units/h", 0.01, 0.0694, 0.0003, 0.01},
+				{"units/min", "units/h", 0.01, 0.07, 0.001, 0.01},
 			})
-			n := 199
-			v := of(quantity.Round(c.low+float64(h.pick(n))*c.step, c.step), c.from)
+			v := of(quantity.Round(c.low+float64(h.pick(199))*c.step, c.step), c.from)
 			return draft{
 				given: given{"value": v},
-				unit:  c.to, step: c.to1,
-				never: v.Value > c.high || c.from == "units/min" && quantity.Round(v.Value, 0.001) != v.Value,
+				unit:  c.to, step: c.ask,
+				never: v.Value > c.high,
 				stem: []string{
 					h.say("The order is "+v.String()+". The pump of the unit you work in today shows "+c.to+".",
 						"One pump shows "+v.String()+". The other shows its doses in "+c.to+"."),
-					ask(h.say("What is the same dose in "+c.to+"?", "What must the other show for the same dose?"), c.to, c.to1),
+					ask(h.say("What is the same dose in "+c.to+"?", "What must the other show for the same dose?"), c.to, c.ask),
 				},
 			}
 		},
 	},
 	{
 		Name: "weight-in-kg", Objective: "Convert a body weight between pounds and kilograms",
-		Unit: "sums", Level: First, Critical: true, kind: "weight", least: 40, most: 310, apart: 400,
+		Unit: "sums", Level: First, Critical: true, kind: "weight", least: 40, most: 310, apart: 80,
 		Sources: []string{"2.2 lb to the kg: OpenStax, Pharmacology for Nurses, 2.4"},
 		make: func(h *hand) draft {
-			v, to := of(h.grid(90, 308, 0.5), "lb"), "kg"
-			if h.pick(4) == 3 {
-				v, to = of(quantity.Round(v.Value/2.2, 0.5), "kg"), "lb"
+			const inPounds, inKG = 437, 201 // half pounds from 90, half kilograms from 40
+			i := h.pick(inPounds + inKG)
+			v, to := of(90+float64(i)/2, "lb"), "kg"
+			if i >= inPounds {
+				v, to = of(40+float64(i-inPounds)/2, "kg"), "lb"
 			}
 			return draft{
 				given: given{"weight": v, "lb_per_kg": bare(2.2)},
@@ -270,7 +273,7 @@ var rates = []Drill{
 	},
 	{
 		Name: "drops-from-time", Objective: "Count drops for a volume in a time",
-		Unit: "sums", Level: Advanced, kind: "drops", least: 4, most: 150, apart: 50,
+		Unit: "sums", Level: Advanced, kind: "drops", least: 4, most: 150, apart: 150,
 		Sources: []string{"Sets of 10, 15, 20 and 60 drops to the mL (OpenStax, Pharmacology for Nurses, 2.4; from memory)"},
 		make: func(h *hand) draft {
 			f := of(one(h, []float64{10, 15, 20, 60}), "gtt/mL")

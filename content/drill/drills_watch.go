@@ -9,7 +9,7 @@ import (
 var watches = []Drill{
 	{
 		Name: "start-delay", Objective: "Work out how long drug takes to reach the vein after the start",
-		Unit: "watch", Level: First, Critical: true, kind: "first_drug", least: 1, most: 240, apart: 200,
+		Unit: "watch", Level: First, Critical: true, kind: "first_drug", least: 1, most: 240, apart: 400,
 		Sources: []string{"Dead volumes of extensions and tubing are common practice; plug flow, so the first drug comes after the dead volume"},
 		make: func(h *hand) draft {
 			dead, rate := of(h.grid(0.4, 4, 0.1), "mL"), of(h.grid(3, 40, 0.5), "mL/h")
@@ -27,7 +27,7 @@ var watches = []Drill{
 	},
 	{
 		Name: "syringe-delay", Objective: "Work out how long a slow syringe line takes that was not purged",
-		Unit: "watch", Level: Middle, Critical: true, kind: "first_drug", least: 5, most: 240, apart: 300,
+		Unit: "watch", Level: Middle, Critical: true, kind: "first_drug", least: 5, most: 240, apart: 400,
 		Sources: []string{"Volumes of thin lines and rates of syringe pumps are common practice"},
 		make: func(h *hand) draft {
 			dead, rate := of(h.grid(0.3, 2.5, 0.05), "mL"), of(h.grid(0.5, 8, 0.1), "mL/h")
@@ -44,7 +44,7 @@ var watches = []Drill{
 	},
 	{
 		Name: "bag-end", Objective: "Work out when a bag will be empty",
-		Unit: "watch", Level: First, Critical: true, kind: "run_out", least: 0.2, most: 48, apart: 1000,
+		Unit: "watch", Level: First, Critical: true, kind: "run_out", least: 0.2, most: 48, apart: 600,
 		Sources: []string{"Volumes of bags and rates are common practice"},
 		make: func(h *hand) draft {
 			left, rate := of(h.grid(15, 250, 5), "mL"), of(h.grid(3, 75, 0.5), "mL/h")
@@ -129,8 +129,8 @@ var watches = []Drill{
 				unit:  "h", step: 0.1,
 				never: outside(ran.Value/rate.Value, 1, 24),
 				stem: []string{
-					fmt.Sprintf("Nobody wrote down when norepinephrine was started through this cannula. The pump has given %s since, at %s all the time.", ran, rate),
-					ask(h.say("For how long has it run through the arm?", "How much of the policy's time is used up?"), "h", 0.1),
+					fmt.Sprintf("Nobody wrote down when norepinephrine was started through this cannula. The pump has given %s since, at %s all the time. The policy of an invented unit counts the hours.", ran, rate),
+					ask(h.say("For how long has it run through the arm?", "How many of the policy's hours are used up?"), "h", 0.1),
 				},
 				shown: Picture{Pumps: []Pump{{Drug: "norepinephrine", Rate: rate, State: "running"}}},
 			}
@@ -141,7 +141,7 @@ var watches = []Drill{
 var responses = []Drill{
 	{
 		Name: "leaked-volume", Objective: "Work out how much fluid can have leaked since the last good check",
-		Unit: "respond", Level: First, kind: "volume_needed", least: 0.5, most: 150, apart: 400,
+		Unit: "respond", Level: First, kind: "volume_needed", least: 0.5, most: 60, apart: 300,
 		Sources: []string{"Rates by the American labels' mixes; times between checks as in published protocols (Yerke 2024, Cardenas-Garcia 2015)"},
 		make: func(h *hand) draft {
 			rate, t := of(h.grid(3, 75, 0.5), "mL/h"), of(h.grid(10, 120, 5), "min")
@@ -185,11 +185,10 @@ var responses = []Drill{
 	},
 	{
 		Name: "phentolamine-volume", Objective: "Work out the volume of phentolamine to draw up for a dose",
-		Unit: "respond", Level: First, Critical: true, kind: "draw_up", least: 0.4, most: 15, apart: 40,
+		Unit: "respond", Level: First, Critical: true, kind: "draw_up", least: 0.4, most: 15, apart: 20,
 		Sources: []string{"American phentolamine and norepinephrine labels: 5 mg a vial, 5 to 10 mg; the volume that a vial is made up with is assumed"},
 		make: func(h *hand) draft {
-			want := of(h.grid(5, 10, 0.1), "mg")
-			in := of(one(h, []float64{1, 2, 2.5, 4}), "mL")
+			want, in := of(h.grid(5, 10, 0.5), "mg"), of(h.grid(1, 5, 0.5), "mL")
 			return draft{
 				given: given{"order": want, "have": of(5, "mg"), "in": in},
 				unit:  "mL", step: 0.1,
@@ -203,15 +202,15 @@ var responses = []Drill{
 	},
 	{
 		Name: "phentolamine-strength", Objective: "Work out the strength of a diluted antidote",
-		Unit: "respond", Level: First, kind: "concentration", device: "label", least: 0.3, most: 1, apart: 100,
+		Unit: "respond", Level: First, kind: "concentration", device: "label", least: 0.3, most: 1, apart: 40,
 		Sources: []string{"American norepinephrine label, on extravasation: phentolamine 5 to 10 mg in 10 to 15 mL of saline"},
 		make: func(h *hand) draft {
-			amount, v := of(h.grid(5, 10, 0.1), "mg"), of(h.grid(10, 15, 0.5), "mL")
+			amount, v := of(h.grid(5, 10, 0.5), "mg"), of(h.grid(10, 15, 0.25), "mL")
 			return draft{
 				given: given{"amount": amount, "volume": v},
 				unit:  "mg/mL", step: 0.01,
 				stem: []string{
-					fmt.Sprintf("%s of phentolamine are made up with saline to %s in all, %s.", amount, v, h.say("for a leak of norepinephrine", "to go under the skin around a leak")),
+					fmt.Sprintf("Phentolamine %s is made up with saline to %s in all, %s.", amount, v, h.say("for a leak of norepinephrine", "to go under the skin around a leak")),
 					ask(h.say("How strong is the mix?", "What strength do you write on the syringe?"), "mg/mL", 0.01),
 				},
 				shown: Picture{Syringes: []Syringe{{Drug: "phentolamine", Volume: v}}},
@@ -220,10 +219,10 @@ var responses = []Drill{
 	},
 	{
 		Name: "phentolamine-points", Objective: "Split an antidote over several points",
-		Unit: "respond", Level: First, kind: "split", least: 0.3, most: 5, apart: 64,
+		Unit: "respond", Level: First, kind: "split", least: 0.3, most: 5, apart: 16,
 		Sources: []string{"American norepinephrine label: 10 to 15 mL around the area; several points are common practice"},
 		make: func(h *hand) draft {
-			v, n := of(h.grid(10, 15, 0.1), "mL"), h.grid(4, 12, 1)
+			v, n := of(h.grid(10, 15, 0.25), "mL"), h.grid(4, 12, 1)
 			return draft{
 				given: given{"whole": v, "parts": bare(n)},
 				unit:  "mL", step: 0.1,
@@ -237,15 +236,15 @@ var responses = []Drill{
 	},
 	{
 		Name: "terbutaline-dilution", Objective: "Work out the strength of terbutaline after dilution",
-		Unit: "respond", Level: Middle, kind: "diluted", device: "label", least: 0.05, most: 0.5, apart: 40,
+		Unit: "respond", Level: Middle, kind: "diluted", device: "label", least: 0.05, most: 0.5, apart: 50,
 		Sources: []string{"Case reports only: terbutaline 0.5 to 1 mg in 1 to 10 mL where phentolamine cannot be had (Plum 2017; Ong and Van Gerpen 2020). The vial of 1 mg in 1 mL is from memory"},
 		make: func(h *hand) draft {
-			stock, add := of(h.grid(0.5, 1, 0.05), "mL"), of(h.grid(1, 9.5, 0.25), "mL")
+			stock, add := of(h.grid(0.5, 1, 0.05), "mL"), of(h.grid(1, 9.5, 0.5), "mL")
 			return draft{
 				given: given{"stock": of(1, "mg/mL"), "stock_volume": stock, "diluent": add},
 				unit:  "mg/mL", step: 0.001,
 				stem: []string{
-					fmt.Sprintf("There is no phentolamine. The order is terbutaline, and the vial is labelled 1 mg in 1 mL. You draw up %s and add %s of saline.", stock, add),
+					fmt.Sprintf("There is no phentolamine. The order is terbutaline, and the vial holds 1 mL of 1 mg/mL. You draw up %s and add %s of saline.", stock, add),
 					ask(h.say("How strong is the mix?", "What strength do you write on the syringe?"), "mg/mL", 0.001),
 				},
 				shown: Picture{Vials: []Vial{vialOf("terbutaline")}},
@@ -274,10 +273,10 @@ var responses = []Drill{
 var bridges = []Drill{
 	{
 		Name: "flush-bolus", Objective: "Work out the bolus that a flush pushes out of the line",
-		Unit: "bridge", Level: First, Critical: true, kind: "flush", least: 2, most: 3000, apart: 100,
+		Unit: "bridge", Level: First, Critical: true, kind: "flush", least: 2, most: 10000, apart: 100,
 		Sources: []string{"Mixes by American labels and published protocols; dead volumes are common practice"},
 		make: func(h *hand) draft {
-			m, dead := one(h, massMixes[:14]), of(h.grid(0.3, 3, 0.1), "mL")
+			m, dead := one(h, massMixes), of(h.grid(0.3, 3, 0.1), "mL")
 			return draft{
 				given: given{"dead_volume": dead, "amount": m.amount, "volume": m.volume},
 				unit:  "mcg", step: 0.1,
@@ -291,7 +290,7 @@ var bridges = []Drill{
 	},
 	{
 		Name: "new-line-delay", Objective: "Work out for how long two lines must run together at a changeover",
-		Unit: "bridge", Level: Middle, Critical: true, kind: "first_drug", least: 0.5, most: 240, apart: 600,
+		Unit: "bridge", Level: Middle, Critical: true, kind: "first_drug", least: 0.5, most: 240, apart: 1000,
 		Sources: []string{"Dead volumes of the lumens of central lines are about 0.3 to 0.6 mL (from memory); tubing is common practice"},
 		make: func(h *hand) draft {
 			dead, rate := of(h.grid(0.3, 2.4, 0.05), "mL"), of(h.grid(2, 40, 0.2), "mL/h")
@@ -300,7 +299,7 @@ var bridges = []Drill{
 				unit:  "min", step: 0.1,
 				stem: []string{
 					fmt.Sprintf("The central line is in. Norepinephrine is started through it at %s, while the line in the arm runs on. Lumen and extension hold %s of saline.", rate, dead),
-					ask(h.say("How long is it until drug comes by the new line?", "After how many minutes at the earliest may the arm be tapered?"), "min", 0.1),
+					ask(h.say("How long is it until drug comes by the new line?", "For how many minutes does the new line give saline alone?"), "min", 0.1),
 				},
 				shown: Picture{Pumps: []Pump{{Drug: "norepinephrine", Rate: rate, State: "running"}}, Lines: []Line{{Dead: dead, Flow: rate}}},
 			}
@@ -325,7 +324,7 @@ var bridges = []Drill{
 	},
 	{
 		Name: "stronger-bag", Objective: "Work out the rate when a stronger bag replaces a weaker one",
-		Unit: "bridge", Level: Advanced, Critical: true, kind: "rate", least: 1, most: 200, apart: 100,
+		Unit: "bridge", Level: Advanced, Critical: true, kind: "rate", least: 1, most: 200, apart: 80,
 		Sources: []string{"Strengths of 8 to 64 mcg/mL by American labels and published protocols (Yerke 2024)"},
 		make: func(h *hand) draft {
 			c := one(h, [][2]float64{{16, 32}, {16, 64}, {32, 64}, {8, 16}, {8, 32}, {4, 16}, {4, 64}, {20, 40}})
@@ -376,7 +375,7 @@ var bridges = []Drill{
 				never: outside(left.Value/rate.Value, 2, 12),
 				stem: []string{
 					fmt.Sprintf("The pump stops when the longest run through the arm is over, by the policy of an invented unit. It shows %s to go, at %s. From the call until the central line works takes %s here.", left, rate, lead),
-					ask(h.say("In how many hours at the latest do you call?", "How many hours are left until the call must be made?"), "h", 0.01),
+					ask(h.say("In how many hours at the latest must you call?", "How many hours are left until the call must be made?"), "h", 0.01),
 				},
 				shown: Picture{Pumps: []Pump{{Drug: "norepinephrine", Rate: rate, Left: left, State: "running"}}},
 			}

@@ -14,11 +14,11 @@ type Question struct {
 	Shown Picture  // what there is to see
 	Sum   *sum.Sum // the key, its steps and slips, and the marking
 
-	// Either is the coincidences of these numbers. With Key, rounding between
-	// two steps that sets the device as the key does, and so is no mistake.
-	// Otherwise two digits swapped in what was given, or in the answer, where
-	// that comes to one number in nearly every draw; the marking tells both and
-	// asks what would part them.
+	// Either is the coincidences of these numbers. With Key, rounding that sets
+	// the device as the key does, and so is no mistake. Otherwise ways of
+	// rounding that meet on one number, or two digits swapped in what was given
+	// or in the answer; the marking tells them together and asks what would part
+	// them. No other slips ever meet.
 	Either []sum.Overlap
 
 	// Device is what the answer is set or measured on: "pump", "syringe",

@@ -30,7 +30,6 @@ var massMixes = []mix{
 	{"norepinephrine", of(4, "mg"), of(1000, "mL")},
 	{"epinephrine", of(1, "mg"), of(250, "mL")},
 	{"epinephrine", of(2, "mg"), of(250, "mL")},
-	{"epinephrine", of(4, "mg"), of(250, "mL")},
 	{"epinephrine", of(5, "mg"), of(250, "mL")},
 	{"phenylephrine", of(10, "mg"), of(250, "mL")},
 	{"phenylephrine", of(20, "mg"), of(250, "mL")},
