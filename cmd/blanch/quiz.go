@@ -33,7 +33,8 @@ q and Ctrl-C leave, and nothing that was answered is lost.
 With --assess it is an assessment: no hints, no explanations before the end, no
 second try, and a result sheet at the end. Its questions are drawn by lot.
 
-` + quiz.Caution,
+For training only: every patient, bag and order is invented. Nothing here advises
+on a real patient; local policy and licensed practice decide.`,
 		Args: cobra.MaximumNArgs(1),
 		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 			var units []string
