@@ -306,32 +306,6 @@ func (s *Sitting) end(right bool, answer string, said []session.Line) ([]session
 	return out, nil
 }
 
-// comesAgain says when a question comes again.
-func comesAgain(c review.Card, now time.Time) string {
-	if c.Grade == review.Again {
-		return "It comes again today."
-	}
-	return fmt.Sprintf("It comes again %s.", in(now, c.Due))
-}
-
-// in says when something comes, to the nearest day.
-func in(now, due time.Time) string { return days(until(now, due)) }
-
-func until(now, due time.Time) int {
-	const day = 24 * time.Hour
-	return int(max(0, due.Sub(now)+day/2) / day)
-}
-
-func days(n int) string {
-	switch n {
-	case 0:
-		return "later today"
-	case 1:
-		return "in a day"
-	}
-	return fmt.Sprintf("in %d days", n)
-}
-
 // hint shows the next step of a sum, by its name alone.
 func (s *Sitting) hint() []session.Line {
 	a := s.now
@@ -347,16 +321,4 @@ func (s *Sitting) hint() []session.Line {
 	}
 	a.hints++
 	return []session.Line{told("Hint: step %d of %d is the %s. With a hint, an answer does not count as right first time.", a.hints, len(steps), steps[a.hints-1].Label)}
-}
-
-func told(format string, args ...any) session.Line {
-	return session.Line{Kind: session.Told, Text: fmt.Sprintf(format, args...)}
-}
-
-func row(text string) session.Line { return session.Line{Kind: session.Row, Text: text} }
-
-func heading(text string) session.Line { return session.Line{Kind: session.Heading, Text: text} }
-
-func fault(format string, args ...any) session.Line {
-	return session.Line{Kind: session.Fault, Text: fmt.Sprintf(format, args...)}
 }
