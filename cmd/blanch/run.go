@@ -27,14 +27,16 @@ const (
 
 const exitCodes = `Exit codes:
   0  all is well; an attempt that was left with quit is saved and counts as well,
-     and so does watching that is ended with Ctrl-C
+     and so do a quiz that was left with q, an assessment whatever its result,
+     and watching that is ended with Ctrl-C
   1  check found faults (with --strict, warnings too), the verdict of try has a
      fault, a calibration row failed, a row of sums differs or cannot be read, or
      a replay differs from what was stored
   2  the command was not understood
   3  a file cannot be read, is in use, was refused with the reasons shown, or
      stands where a new one would be written
-  4  interrupted by Ctrl-C or a signal; the attempt is saved
+  4  interrupted by Ctrl-C or a signal; the attempt is saved, and the answers of
+     a quiz are kept
   5  a fault in blanch itself; the attempt is saved
 `
 
@@ -129,7 +131,7 @@ func (p *program) root() *cobra.Command {
 		p.casesCommand(), p.playCommand(&how), p.resumeCommand(&how), p.otherHour(p.replayCommand()),
 		p.policiesCommand(), p.policyCommand(),
 		p.checkCommand(), p.tryCommand(), p.explainCommand(), p.schemaCommand(), p.newCommand(), p.previewCommand(),
-		p.guideCommand(), p.actionsCommand(), p.calibrationCommand(), p.assumptionsCommand(), p.sumsCommand(),
+		p.guideCommand(), p.actionsCommand(), p.calibrationCommand(), p.assumptionsCommand(), p.sumsCommand(), p.quizCommand(&how),
 		&cobra.Command{Use: "exit-codes", Short: "What the exit codes mean", Long: strings.TrimRight(exitCodes, "\n")},
 	)
 	return root

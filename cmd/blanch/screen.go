@@ -208,5 +208,6 @@ func (p *program) screenHome(f faces) error {
 		Begin:  func(id string) (*ui.Attempt, error) { return sit.begin(id, playing{speed: defaultSpeed}) },
 		Resume: func(path string) (*ui.Attempt, error) { return sit.resume(path, defaultSpeed) },
 		Read:   readAgain,
+		Quiz:   p.practice,
 	}, f)
 }

@@ -16,6 +16,7 @@ import (
 
 	"github.com/creack/pty"
 
+	"blanch/cmd/blanch/internal/progress"
 	"blanch/cmd/blanch/internal/store"
 	"blanch/sim"
 )
@@ -256,4 +257,25 @@ func TestTabCompletesSentences(t *testing.T) {
 	s.expect("Done: send for second-nurse")
 	s.typeIn("choose \t20\t47\tat 40 degrees\r")
 	s.expect("You: choose left-cephalic-forearm with 20 gauge 47.8 mm at 40 degrees")
+}
+
+// Ctrl-C ends a quiz at once, and what was answered is kept.
+func TestInterruptedQuizKeepsItsAnswers(t *testing.T) {
+	home := t.TempDir()
+	s := sit(t, home, "quiz", "--seed", "3")
+	s.expect("practice> ")
+	s.typeIn("pass\r")
+	s.expect("practice, again> ")
+	s.typeIn("\x03")
+	if code := s.leaves(); code != exitInterrupted {
+		t.Errorf("exit code %d, want %d", code, exitInterrupted)
+	}
+	s.expect("1 answer is kept in your progress")
+	kept, err := progress.Open(progress.Path(store.Folder(home)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := len(kept.Due(time.Now())); n != 1 || len(kept.Faults()) != 0 {
+		t.Errorf("%d answers kept, want 1: %v", n, kept.Faults())
+	}
 }

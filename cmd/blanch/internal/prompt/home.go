@@ -85,7 +85,7 @@ func (f *Face) list(cases []session.Listed, open, busy []Unfinished) {
 	}
 	f.put("")
 	f.Say("Type a number to read its briefing; nothing starts before you say so. help: how to play. quit: leave.")
-	f.Say("For authors: blanch check FILE, blanch play FILE.")
+	f.Say("Questions by unit of study: blanch quiz. For authors: blanch check FILE, blanch play FILE.")
 }
 
 func pick(words []string, open []Unfinished) (string, bool) {

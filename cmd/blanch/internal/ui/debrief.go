@@ -16,7 +16,7 @@ func (u *UI) marks() {
 // goHome closes a finished attempt. Where the screen did not open at home
 // there is none.
 func (u *UI) goHome() {
-	if u.open.First != nil {
+	if u.open.First != nil || u.open.Sitting != nil {
 		u.leave(nil)
 		return
 	}

@@ -33,7 +33,11 @@ func (h *home) about() (string, string) {
 }
 
 func (h *home) keys() []hint {
-	out := []hint{back("leave"), enter("open"), {key: "1 to 9", says: "a case by its number"}}
+	out := []hint{back("leave"), enter("open")}
+	if h.u.open.Quiz != nil {
+		out = append(out, letter('s', "questions by unit"))
+	}
+	out = append(out, hint{key: "1 to 9", says: "a case by its number"})
 	if len(h.u.open.Unfinished) > 0 {
 		out = append(out, letter('r', "resume"))
 	}
@@ -83,6 +87,9 @@ func (h *home) draw(c canvas) {
 	} else if h.count() > 0 {
 		put("The clock stands where you left it.", plain)
 	}
+	if h.u.open.Quiz != nil {
+		put("s asks questions by unit of study, and what is due again.", plain)
+	}
 	for _, f := range h.fault {
 		put(f, strong)
 	}
@@ -103,6 +110,8 @@ func (h *home) key(ev *tcell.EventKey) bool {
 		h.choose(h.list.at)
 	case ev.Key() != tcell.KeyRune:
 		return false
+	case ev.Rune() == 's' && h.u.open.Quiz != nil:
+		h.study()
 	case ev.Rune() == 'r' && len(h.u.open.Unfinished) > 0:
 		h.choose(max(0, slices.IndexFunc(h.u.open.Unfinished, func(a Unfinished) bool { return !a.InUse })))
 	case ev.Rune() >= '1' && ev.Rune() <= '9':
@@ -135,4 +144,15 @@ func (h *home) choose(i int) {
 		return
 	}
 	h.u.enter(a)
+}
+
+// study begins a sitting of questions.
+func (h *home) study() {
+	s, err := h.u.open.Quiz()
+	if err != nil {
+		h.fault = []string{"The questions cannot be opened: " + err.Error()}
+		return
+	}
+	h.fault = nil
+	h.u.push(newQuestions(h.u, s))
 }

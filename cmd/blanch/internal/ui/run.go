@@ -10,6 +10,7 @@ import (
 	"github.com/gdamore/tcell/v2"
 	"github.com/rivo/tview"
 
+	"blanch/cmd/blanch/internal/quiz"
 	"blanch/cmd/blanch/internal/session"
 )
 
@@ -47,6 +48,8 @@ type Opening struct {
 	Read       func(path string) (*Attempt, error)
 	Refresh    func() (unfinished, finished []Unfinished) // what there is by now, on coming back home; may be nil
 	First      *Attempt                                   // goes straight there, past home
+	Quiz       func() (*quiz.Sitting, error)              // begins a sitting of questions; nil where there are none
+	Sitting    *quiz.Sitting                              // goes straight to these questions, past home
 }
 
 // Unfinished is an attempt that waits to be resumed, or one to read again.

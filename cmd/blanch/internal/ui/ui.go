@@ -87,9 +87,12 @@ func newUI(o Opening, opt Options) *UI {
 		quit: make(chan struct{}), over: make(chan struct{}),
 	}
 	u.SetBackgroundColor(tcell.ColorDefault)
-	if o.First != nil {
+	switch {
+	case o.First != nil:
 		u.enter(o.First)
-	} else {
+	case o.Sitting != nil:
+		u.push(newQuestions(u, o.Sitting))
+	default:
 		u.push(newHome(u))
 	}
 	return u
