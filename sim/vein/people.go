@@ -16,7 +16,7 @@ const duplex = "duplex study of 100 limbs of 50 adults (abstract)"
 // Kinds lists the veins that a case can draw from, distal to proximal.
 func Kinds() []Kind {
 	return []Kind{
-		{"dorsal-hand", Hand, 2.2, 0.6, 0.9, 4.0, 2.5, 0.7, 25, "assumed: 2.0 to 2.5 mm, from memory", "assumed: 2 to 3 mm, from memory"},
+		{"dorsal-hand", Hand, 2.2, 0.6, 0.9, 4.0, 2.5, 0.7, 25, "assumed: 2 to 2.5 mm, from memory", "assumed: 2 to 3 mm, from memory"},
 		{"wrist-cephalic", Wrist, 2.2, 0.7, 1.0, 4.8, 2.5, 0.8, 30, "2.15 mm, 1 to 4.8, 129 renal patients (Mohammed 2019); SD assumed", "assumed"},
 		{"forearm-cephalic", Forearm, 2.9, 0.9, 1.4, 4.9, 4.0, 1.2, 60, duplex, "assumed: 3 to 5 mm, from memory"},
 		{"forearm-basilic", Forearm, 2.2, 0.9, 0.7, 4.5, 4.0, 1.5, 50, duplex, "assumed"},

@@ -5,6 +5,7 @@ import (
 
 	"blanch/scoring"
 	"blanch/sim"
+	"blanch/sim/quantity"
 )
 
 // sideBySide sets the figures of both hours beside each other.
@@ -68,14 +69,16 @@ func passed(s scoring.Sheet) string {
 	return "not passed"
 }
 
-func min1(v float64) string { return fmt.Sprintf("%.1f min", v) }
+func min1(v float64) string { return tenths(v) + " min" }
+
+func tenths(v float64) string { return quantity.Number(quantity.Round(v, 0.1)) }
 
 func less(x, y float64) string {
 	switch d := x - y; {
 	case d >= 0.05:
-		return fmt.Sprintf("%.1f less", d)
+		return tenths(d) + " less"
 	case d <= -0.05:
-		return fmt.Sprintf("%.1f more", -d)
+		return tenths(-d) + " more"
 	}
 	return ""
 }
