@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"blanch/cmd/blanch/internal/trial"
 	"blanch/content"
 	"blanch/scenarios"
 	"blanch/scoring"
@@ -113,6 +114,12 @@ func TestExplainEverything(t *testing.T) {
 	for _, s := range sim.Actions() {
 		asked = append(asked, "action "+s.Name)
 	}
+	for _, c := range trial.Codes() {
+		asked = append(asked, c.Name)
+	}
+	for _, role := range scoring.LineRoles() {
+		asked = append(asked, role.Name)
+	}
 	asked = append(asked, "", "fact", "action", "skin", "gauges")
 	for _, about := range asked {
 		text, err := explain(about)
@@ -128,6 +135,24 @@ func TestExplainEverything(t *testing.T) {
 			if r < ' ' && r != '\n' || r == 0x7f || r >= 0x202a && r <= 0x202e {
 				t.Errorf("%q: %U could disturb a terminal", about, r)
 			}
+		}
+	}
+}
+
+// A fact or an action is found by its name alone; what several things are
+// called names them all.
+func TestExplainWithoutTheWord(t *testing.T) {
+	for about, want := range map[string]string{
+		"insert":       `did("insert")`,
+		"first_on":     `"second line"`,
+		"second line":  "besides the first pressor line",
+		"never-taken":  "What to do: ",
+		"told":         "several things",
+		"antidote_mg":  "antidote_mg -> mass",
+		"leaking line": "found or not",
+	} {
+		if text, err := explain(about); err != nil || !strings.Contains(text, want) {
+			t.Errorf("%q: %v, want %s in\n%s", about, err, want, text)
 		}
 	}
 }
