@@ -27,7 +27,7 @@ func Scaffold(kind, name string) (string, error) {
 			break
 		}
 	}
-	return strings.Join(lines, "\n"), nil
+	return strings.Replace(strings.Join(lines, "\n"), "uses: [leak-told]", "uses: ["+name+"]", 1), nil
 }
 
 // Guide tells an author how a case is written, in Markdown.
