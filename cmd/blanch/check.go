@@ -158,6 +158,7 @@ func (c *checker) check() {
 	var cases []string
 	for _, file := range c.files {
 		src := c.sources[file]
+		c.notWrittenOver(file, src)
 		switch scenarios.Kind(src) {
 		case "fragment":
 			c.loadFragment(file, src)
