@@ -23,7 +23,7 @@ func (c *checker) notWrittenOver(file string, src []byte) {
 			c.complaints = append(c.complaints, scenarios.Complaint{
 				Level: scenarios.Note, Code: "not-written-over",
 				Pos:     scenarios.Pos{File: file, Line: i + 1, Column: utf8.RuneCountInString(before) + 1},
-				Said:    "this stands as the file was begun, and learners would read it",
+				Said:    "this stands as the file was begun, and others would read it",
 				Allowed: "your own words",
 			})
 		}
