@@ -27,7 +27,20 @@ func Scaffold(kind, name string) (string, error) {
 			break
 		}
 	}
-	return strings.Join(lines, "\n"), nil
+	return strings.Replace(strings.Join(lines, "\n"), "uses: [leak-told]", "uses: ["+name+"]", 1), nil
+}
+
+// Placeholders are the words of the scaffolds that say of themselves that
+// they are to be written over.
+func Placeholders() []string {
+	return []string{
+		"A case that is still to be named",
+		"Still to be set, by two educators, item by item.",
+		"The author's own teaching; sources are still to be named",
+		"A place to write over",
+		"A policy to write over",
+		"Items that are still to be named",
+	}
 }
 
 // Guide tells an author how a case is written, in Markdown.

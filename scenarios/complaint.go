@@ -27,4 +27,5 @@ type Complaint struct {
 	Allowed string // what would be right
 	Meant   string // the likeliest meant name
 	Also    *Pos   // the second place, "first defined at"
+	Follows Pos    // where the complaint stands that is the cause of this one, which is told first
 }

@@ -17,7 +17,7 @@ func TestRender(t *testing.T) {
 	}{
 		{
 			"everything",
-			Complaint{Error, "duplicate-key", Pos{"c.yaml", 2, 1}, `"a" is given twice`, "each once", "b", &also},
+			Complaint{Error, "duplicate-key", Pos{"c.yaml", 2, 1}, `"a" is given twice`, "each once", "b", &also, Pos{}},
 			"a: 1\na: 2\n",
 			"c.yaml:2:1: error: \"a\" is given twice [duplicate-key]\n    a: 2\n    ^\n  did you mean \"b\"?\n  allowed: each once\n  the first stands at c.yaml:1:1",
 		},

@@ -221,6 +221,6 @@ func shortOf(s Sheet) string {
 	if s.Earned/s.OutOf+slightly >= s.PassPoints {
 		return ""
 	}
-	return fmt.Sprintf("%s of %s points, and %s are needed to pass",
-		points(s.Earned), points(s.OutOf), points(s.PassPoints*s.OutOf))
+	return fmt.Sprintf("%s, and %s are needed to pass",
+		ofPoints(s.Earned, s.OutOf), points(s.PassPoints*s.OutOf))
 }

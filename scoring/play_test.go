@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -189,7 +190,7 @@ func TestWalkThroughsAreHeldToTheirMarks(t *testing.T) {
 		{"a policy that is not at hand", func(w *scenarios.Walk) { w.Policy = "other" }, "unknown-policy", `no policy called "other"`},
 		{"a step that is refused", func(w *scenarios.Walk) {
 			w.Steps = append(w.Steps, scenarios.Step{When: scenarios.Then, Said: "label bag-9", SaidAt: scenarios.Pos{File: "case.yaml", Line: 99, Column: 15}})
-		}, "step-refused", "walk-through late: refused at"},
+		}, "step-refused", fmt.Sprintf("walk-through late (seed %d): refused at", seed)},
 	} {
 		w := walk
 		tc.change(&w)

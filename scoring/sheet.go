@@ -46,6 +46,15 @@ func (s Sheet) result() string {
 // points writes a number of points.
 func points(p float64) string { return quantity.Number(quantity.Round(p, 0.01)) }
 
+// ofPoints writes what was earned of what there was.
+func ofPoints(earned, of float64) string {
+	unit := " points"
+	if points(of) == "1" {
+		unit = " point"
+	}
+	return points(earned) + " of " + points(of) + unit
+}
+
 // sheetWriter folds lines.
 type sheetWriter struct{ strings.Builder }
 

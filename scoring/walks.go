@@ -54,9 +54,17 @@ func checkWalk(c *scenarios.Case, place *sim.Place, m *Marker, walk scenarios.Wa
 		return []scenarios.Complaint{walkComplaint(walk, "cannot-play", fmt.Sprintf("walk-through %s cannot be played: %v", walk.ID, err), "")}
 	}
 	for i := range faults {
-		faults[i].Said = "walk-through " + walk.ID + ": " + faults[i].Said
+		faults[i].Said = called(walk) + ": " + faults[i].Said
 	}
-	return append(faults, compareWalk(m.Mark(result), walk)...)
+	differs := compareWalk(m.Mark(result), walk)
+	for i := range differs {
+		for _, f := range faults {
+			if f.Pos.Line >= differs[i].Follows.Line {
+				differs[i].Follows = f.Pos
+			}
+		}
+	}
+	return append(faults, differs...)
 }
 
 // compareWalk says in words where the marks differ from what the author
@@ -80,7 +88,7 @@ func compareWalk(s Sheet, walk scenarios.Walk) []scenarios.Complaint {
 		}
 	}
 	if s.Passed != walk.Passes {
-		said := fmt.Sprintf("it passes with %s of %s points, and should not", points(s.Earned), points(s.OutOf))
+		said := fmt.Sprintf("it passes with %s, and should not", ofPoints(s.Earned, s.OutOf))
 		if walk.Passes {
 			said = "it does not pass, and should: " + strings.Join(s.Why, "; ")
 		}
@@ -94,8 +102,13 @@ func compareWalk(s Sheet, walk scenarios.Walk) []scenarios.Complaint {
 		allowed = "loses: [" + strings.Join(lost, ", ") + "]"
 	}
 	return []scenarios.Complaint{walkComplaint(walk, "walk-through-differs",
-		fmt.Sprintf("walk-through %s: %s", walk.ID, strings.Join(differs, "; ")),
+		called(walk)+": "+strings.Join(differs, "; "),
 		fmt.Sprintf("what the run earns is %s, passes: %s", allowed, format(s.Passed)))}
+}
+
+// called names a run and its luck, since another seed may judge otherwise.
+func called(walk scenarios.Walk) string {
+	return fmt.Sprintf("walk-through %s (seed %d)", walk.ID, walk.Seed)
 }
 
 func lostRules(s Sheet) []string {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -120,6 +121,9 @@ func (c *checker) readContent() error {
 
 func (c *checker) readPaths(paths []string) error {
 	for _, path := range paths {
+		if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+			return fmt.Errorf("%s: there is no file or folder of that name; what comes with the program is checked by blanch check alone", path)
+		}
 		found := 0
 		err := filepath.WalkDir(path, func(file string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() {
@@ -154,6 +158,7 @@ func (c *checker) check() {
 	var cases []string
 	for _, file := range c.files {
 		src := c.sources[file]
+		c.notWrittenOver(file, src)
 		switch scenarios.Kind(src) {
 		case "fragment":
 			c.loadFragment(file, src)
@@ -204,23 +209,23 @@ func (c *checker) loadPolicy(file string, src []byte) *scenarios.Policy {
 }
 
 // sort puts the complaints in the order of the files, and within a file in
-// the order of its lines.
+// the order of its lines. What another complaint is the cause of comes right
+// behind it.
 func (c *checker) sort() {
 	order := map[string]int{}
 	for i, file := range c.files {
 		order[file] = i - len(c.files) // files that were looked up come last
 	}
+	stands := func(f scenarios.Complaint) scenarios.Pos {
+		if f.Follows.Line > f.Pos.Line && f.Follows.File == f.Pos.File {
+			return f.Follows
+		}
+		return f.Pos
+	}
 	slices.SortStableFunc(c.complaints, func(a, b scenarios.Complaint) int {
-		if d := order[a.Pos.File] - order[b.Pos.File]; d != 0 {
-			return d
-		}
-		if d := strings.Compare(a.Pos.File, b.Pos.File); d != 0 {
-			return d
-		}
-		if d := a.Pos.Line - b.Pos.Line; d != 0 {
-			return d
-		}
-		return a.Pos.Column - b.Pos.Column
+		at, than := stands(a), stands(b)
+		return cmp.Or(order[at.File]-order[than.File], strings.Compare(at.File, than.File),
+			at.Line-than.Line, at.Column-than.Column)
 	})
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"blanch/cmd/blanch/internal/trial"
 	"blanch/scenarios"
 	"blanch/scoring"
 	"blanch/sim"
@@ -17,16 +18,18 @@ var kindsOfFile = []string{"case", "place", "policy", "fragment", "items"}
 
 func (p *program) explainCommand() *cobra.Command {
 	return &cobra.Command{
-		Use:   "explain [CODE | FIELD.PATH | fact NAME | action NAME]",
-		Short: "Explain a complaint code, a field, a fact or an action",
+		Use:   "explain [CODE | FIELD.PATH | fact NAME | action NAME | ROLE OF A LINE]",
+		Short: "Explain a code, a field, a fact, an action or the role of a line",
 		Long: `Explains, without a network:
 
   blanch explain out-of-range          a complaint code, with an example and its mended form
+  blanch explain never-taken           a code of "blanch try": what it means, and what to do about it
   blanch explain case.patient.weight   a field, or a group of fields: case, place.pumps, policy.check early
   blanch explain fact visible          what a rule can read; fact alone lists every one
   blanch explain action feel           what a learner can do; action alone lists every one
+  blanch explain second line           which line a rule means by it
 
-Alone it lists the codes and where the rest is found.`,
+The words fact and action can be left out where nothing else has that name. Alone it lists the codes and where the rest is found.`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			text, err := explain(strings.Join(args, " "))
 			if err != nil {
@@ -54,39 +57,19 @@ func explain(about string) (string, error) {
 	if code, ok := scenarios.CodeNamed(about); ok {
 		return explainCode(code), nil
 	}
+	if code, ok := trial.CodeNamed(about); ok {
+		return explainVerdict(code), nil
+	}
+	for _, role := range scoring.LineRoles() {
+		if role.Name == about {
+			return explainRole(role), nil
+		}
+	}
 	kind, path, _ := strings.Cut(about, ".")
 	if slices.Contains(kindsOfFile, kind) {
 		return explainField(kind, path)
 	}
 	return explainLoose(about)
-}
-
-// explainLoose looks for a field without its kind of file, and for the
-// nearest meant name.
-func explainLoose(about string) (string, error) {
-	var found []string
-	var names []string
-	for _, kind := range kindsOfFile {
-		for _, e := range scenarios.Entries(kind) {
-			full := kind + "." + e.Path
-			if e.Path == about || e.Key == about {
-				found = append(found, full)
-			}
-			names = append(names, full, e.Path)
-		}
-	}
-	switch len(found) {
-	case 0:
-	case 1:
-		kind, path, _ := strings.Cut(found[0], ".")
-		return explainField(kind, path)
-	default:
-		return fmt.Sprintf("%q is a field in several places:\n\n  blanch explain %s\n", about, strings.Join(found, "\n  blanch explain ")), nil
-	}
-	for _, c := range scenarios.Codes() {
-		names = append(names, c.Name)
-	}
-	return "", missed("code or field", about, names, "explain alone lists what can be explained")
 }
 
 func missed(what, about string, names []string, list string) error {
@@ -101,6 +84,14 @@ func explainAll() string {
 	b.WriteString("Complaint codes (blanch explain CODE):\n\n")
 	for _, c := range scenarios.Codes() {
 		fmt.Fprintf(&b, "  %-24s%s\n", c.Name, c.Level)
+	}
+	b.WriteString("\nCodes of the verdict of blanch try:\n\n")
+	for _, c := range trial.Codes() {
+		fmt.Fprintf(&b, "  %-28s%s\n", c.Name, c.Level)
+	}
+	b.WriteString("\nRoles of a line in rules:\n\n")
+	for _, role := range scoring.LineRoles() {
+		fmt.Fprintf(&b, "  %s\n", role.Name)
 	}
 	b.WriteString("\nFields (blanch explain case, blanch explain case.patient):\n\n")
 	for _, kind := range kindsOfFile {
@@ -221,6 +212,7 @@ func explainFact(name string) (string, error) {
 			b.WriteString("For texts only: it is luck as much as care, so no rule can read it.\n")
 		}
 		fmt.Fprintf(&b, "\n    %s\n", f.Example)
+		writeArguments(&b, f.Arguments())
 		return b.String(), nil
 	}
 	return "", missed("fact", name, names, "blanch explain fact lists every one")
@@ -289,6 +281,9 @@ func completeExplain(_ *cobra.Command, args []string, _ string) ([]string, cobra
 	case len(args) == 0:
 		out = append(out, "fact", "action")
 		for _, c := range scenarios.Codes() {
+			out = append(out, c.Name)
+		}
+		for _, c := range trial.Codes() {
 			out = append(out, c.Name)
 		}
 		for _, kind := range kindsOfFile {

@@ -68,7 +68,11 @@ func (c Changes) Words(a, b string) []Line {
 		if c.Passed[i] {
 			word = "passed"
 		}
-		return fmt.Sprintf("%s with %s of %s points", word, points(c.Earned[i]), points(c.OutOf[i]))
+		unit := "points"
+		if points(c.OutOf[i]) == "1" {
+			unit = "point"
+		}
+		return fmt.Sprintf("%s with %s of %s %s", word, points(c.Earned[i]), points(c.OutOf[i]), unit)
 	}
 	lines = append(lines, told("- Under %s: %s.", a, result(0)), told("- Under %s: %s.", b, result(1)))
 	for _, m := range c.Marks {

@@ -80,7 +80,11 @@ func (s *Study) verdict(r *Report, of func(kind string) []Run, walks []walked) [
 		add(Fault, "no-discrimination", first(hurried, true), fmt.Sprintf("expert and hurried novice do not stand apart: Cliff's delta is %s, and an effect is called large from %s", number(r.Effect.Value, 0.01), number(large, 0.001)))
 	}
 	if won && share(experts) < half {
-		add(Caution, "expert-seldom-passes", first(experts, false), fmt.Sprintf("only %s %% of simulated experts pass; look whether the case or the expert is at fault", percent(share(experts))))
+		few := "only " + percent(share(experts)) + " % of simulated experts pass"
+		if passing(experts) == 0 {
+			few = "none of the simulated experts passes, though a walk-through does"
+		}
+		add(Caution, "expert-seldom-passes", first(experts, false), few+"; look whether the case or the expert is at fault")
 	}
 	if p := first(of(Everything), true); p != nil && won && idle == nil {
 		add(Caution, "treating-everything-passes", p, fmt.Sprintf("taking every arm for leaking passes in %s %% of runs: too little is lost by needless treatment; a critical rule such as \"not wrongly_named\" would tell", percent(share(of(Everything)))))

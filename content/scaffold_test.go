@@ -1,0 +1,42 @@
+package content
+
+import (
+	"strings"
+	"testing"
+)
+
+// Each placeholder stands in one place of one scaffold, and what asks to be
+// written over there is a placeholder.
+func TestPlaceholders(t *testing.T) {
+	all := ""
+	for _, kind := range []string{"case", "place", "policy", "fragment", "items"} {
+		text, err := Scaffold(kind, "new-name")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, line := range strings.Split(text, "\n") {
+			if !strings.HasPrefix(line, "#") {
+				all += line + "\n"
+			}
+		}
+	}
+	for _, words := range Placeholders() {
+		if strings.Count(all, words) != 1 {
+			t.Errorf("%q stands %d times in the scaffolds", words, strings.Count(all, words))
+		}
+		all = strings.ReplaceAll(all, words, "")
+	}
+	for _, asks := range []string{"till to be", "to write over"} {
+		if strings.Contains(all, asks) {
+			t.Errorf("%q is left in the scaffolds, and is no placeholder", asks)
+		}
+	}
+}
+
+// A new fragment tells how a case uses it, by its own name.
+func TestNewFragmentSaysItsOwnName(t *testing.T) {
+	text, err := Scaffold("fragment", "arm-told")
+	if err != nil || !strings.Contains(text, "uses: [arm-told]") || strings.Contains(text, "[leak-told]") {
+		t.Errorf("%v in\n%s", err, text)
+	}
+}
