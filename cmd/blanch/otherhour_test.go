@@ -51,6 +51,9 @@ func walkRecordings(t testing.TB, each func(id, walk, path string)) {
 // TestOtherHourOfNothing plays every walk-through that ships with nothing
 // moved: journal and sheet must be those of the recording, byte for byte.
 func TestOtherHourOfNothing(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plays every walk-through twice")
+	}
 	walkRecordings(t, func(_, walk, path string) {
 		h, err := hourOf(path)
 		if err != nil {
