@@ -49,7 +49,7 @@ var errNewer = errors.New("written by a newer version of this program: use that 
 // write is the content of a line.
 func write(n int64, a review.Answer) ([]byte, error) {
 	if n > maxNumber {
-		return nil, fmt.Errorf("line would be number %d, want at most %d", n, maxNumber)
+		return nil, fmt.Errorf("line would be number %d, want at most %d", n, int64(maxNumber))
 	}
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
@@ -77,7 +77,7 @@ func read(content []byte) (int64, review.Answer, error) {
 	case l.Format != Format:
 		return 0, review.Answer{}, fmt.Errorf("format is %d, want %d", l.Format, Format)
 	case l.N < 0 || l.N > maxNumber:
-		return 0, review.Answer{}, fmt.Errorf("number is %d, want 0 to %d", l.N, maxNumber)
+		return 0, review.Answer{}, fmt.Errorf("number is %d, want 0 to %d", l.N, int64(maxNumber))
 	case l.Review == nil:
 		return 0, review.Answer{}, errors.New("line has no review, want one")
 	}
