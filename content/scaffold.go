@@ -30,9 +30,9 @@ func Scaffold(kind, name string) (string, error) {
 	return strings.Replace(strings.Join(lines, "\n"), "uses: [leak-told]", "uses: ["+name+"]", 1), nil
 }
 
-// Placeholders are the words of the scaffolds that say of themselves that
+// ToWriteOver is the words of the scaffolds that say of themselves that
 // they are to be written over.
-func Placeholders() []string {
+func ToWriteOver() []string {
 	return []string{
 		"A case that is still to be named",
 		"Still to be set, by two educators, item by item.",

@@ -5,9 +5,9 @@ import (
 	"testing"
 )
 
-// Each placeholder stands in one place of one scaffold, and what asks to be
-// written over there is a placeholder.
-func TestPlaceholders(t *testing.T) {
+// Each of the words to write over stands in one place of one scaffold, and
+// what asks to be written over there is among them.
+func TestWordsToWriteOver(t *testing.T) {
 	all := ""
 	for _, kind := range []string{"case", "place", "policy", "fragment", "items"} {
 		text, err := Scaffold(kind, "new-name")
@@ -20,7 +20,7 @@ func TestPlaceholders(t *testing.T) {
 			}
 		}
 	}
-	for _, words := range Placeholders() {
+	for _, words := range ToWriteOver() {
 		if strings.Count(all, words) != 1 {
 			t.Errorf("%q stands %d times in the scaffolds", words, strings.Count(all, words))
 		}
@@ -28,7 +28,7 @@ func TestPlaceholders(t *testing.T) {
 	}
 	for _, asks := range []string{"till to be", "to write over"} {
 		if strings.Contains(all, asks) {
-			t.Errorf("%q is left in the scaffolds, and is no placeholder", asks)
+			t.Errorf("%q is left in the scaffolds, and is not among the words to write over", asks)
 		}
 	}
 }

@@ -15,7 +15,7 @@ func (c *checker) notWrittenOver(file string, src []byte) {
 		if strings.HasPrefix(strings.TrimSpace(line), "#") {
 			continue
 		}
-		for _, words := range content.Placeholders() {
+		for _, words := range content.ToWriteOver() {
 			before, _, found := strings.Cut(line, words)
 			if !found {
 				continue
