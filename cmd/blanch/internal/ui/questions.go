@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/gdamore/tcell/v2"
@@ -16,6 +17,8 @@ type questions struct {
 	lines  []session.Line
 	pager  pager
 	text   *entry
+	page   []session.Line // the question as it stands
+	reads  bool           // what was said is read alone, before the question
 	ended  bool // the last lines are shown
 	warned bool // that leaving an assessment costs its result
 }
@@ -26,13 +29,24 @@ func newQuestions(u *UI, s *quiz.Sitting) *questions {
 	return q
 }
 
+// remark is how many lines said about an answer still stand above the next
+// question; more of them are a page of their own, so that nobody answers a
+// question whose end is out of sight.
+const remark = 3
+
 // show puts what was said before the question that stands now.
 func (q *questions) show(said []session.Line) {
-	q.lines = append(said, q.sit.Page()...)
-	if q.sit.Over() {
-		q.lines, q.ended = append(q.lines, q.sit.Closing()...), true
+	page := q.sit.Page()
+	q.reads = len(said) > remark && !q.sit.Over() && len(page) > 0 && !slices.Equal(page, q.page)
+	switch {
+	case q.sit.Over():
+		q.lines, q.ended = slices.Concat(said, page, q.sit.Closing()), true
+	case q.reads:
+		q.lines = said
+	default:
+		q.lines = slices.Concat(said, page)
 	}
-	q.pager, q.text = pager{}, newEntry("")
+	q.page, q.pager, q.text = page, pager{}, newEntry("")
 }
 
 func (q *questions) about() (string, string) {
@@ -53,6 +67,8 @@ func (q *questions) keys() []hint {
 		out = append(out, enter("next page"))
 	case q.ended:
 		out = []hint{back(home), enter(home)}
+	case q.reads:
+		out = append(out, enter("go on"))
 	default:
 		out = append(out, enter("answer"))
 	}
@@ -60,7 +76,7 @@ func (q *questions) keys() []hint {
 }
 
 func (q *questions) typing() (*entry, string) {
-	if q.ended {
+	if q.ended || q.reads {
 		return nil, ""
 	}
 	return q.text, ""
@@ -69,7 +85,7 @@ func (q *questions) typing() (*entry, string) {
 func (q *questions) draw(c canvas) {
 	c = c.sub(1, 0, c.w-2, c.h)
 	room := c.h
-	if !q.ended {
+	if !q.ended && !q.reads {
 		room = max(0, c.h-2)
 		n := c.text(0, c.h-1, q.sit.Prompt(), strong)
 		q.text.draw(c.sub(n, c.h-1, c.w-n, 1))
@@ -98,11 +114,13 @@ func (q *questions) key(ev *tcell.EventKey) bool {
 		}
 		q.leave()
 	case ev.Key() != tcell.KeyEnter:
-		return !q.ended && q.text.key(ev)
+		return !q.ended && !q.reads && q.text.key(ev)
 	case typed == "" && !q.pager.last():
 		q.pager.key(tcell.NewEventKey(tcell.KeyPgDn, 0, tcell.ModNone))
 	case q.ended:
 		q.u.goHome()
+	case q.reads:
+		q.show(nil)
 	default:
 		q.answer(typed)
 	}
