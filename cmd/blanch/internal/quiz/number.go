@@ -2,10 +2,12 @@ package quiz
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"blanch/cmd/blanch/internal/session"
+	"blanch/sim/quantity"
 	"blanch/sim/sum"
 )
 
@@ -98,11 +100,29 @@ func (a *asked) markNumber(m sum.Mark) (bool, []session.Line) {
 	case met:
 		return true, append(out, a.working(0, "")...)
 	case a.soundBefore():
-		return false, append(out, a.working(steps, fmt.Sprintf("You left the path here: all before was right, and then you set %s.", m.Answer.Value))...)
+		return false, append(out, a.working(steps, fmt.Sprintf("You left the path here: all before was right, and then you set %s%s.", m.Answer.Value, times(m.Answer.Value, y.Key())))...)
 	case m.Verdict == sum.Right:
 		out = append(out, told("The number you set is the right one, and what came before does not lead to it: the sum counts as missed until it does."))
 	}
 	return false, append(out, a.diagnosed(m)...)
+}
+
+// times says how far off a number is, where it is off by a factor that harms:
+// minutes and hours mixed up, or a misplaced point.
+func times(set, key quantity.Quantity) string {
+	v, err := set.In(key.Unit)
+	if err != nil || key.Value == 0 {
+		return ""
+	}
+	for _, factor := range []float64{10, 60, 100, 1000} {
+		switch near := v / key.Value; {
+		case math.Abs(near/factor-1) < 0.02:
+			return fmt.Sprintf(", %g times as much", factor)
+		case math.Abs(near*factor-1) < 0.02:
+			return fmt.Sprintf(", a %s of it", map[float64]string{10: "tenth", 60: "sixtieth", 100: "hundredth", 1000: "thousandth"}[factor])
+		}
+	}
+	return ""
 }
 
 // soundBefore says that the stages before the last are right in themselves.

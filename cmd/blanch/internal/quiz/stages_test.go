@@ -1,6 +1,10 @@
 package quiz
 
-import "testing"
+import (
+	"testing"
+
+	"blanch/sim/quantity"
+)
 
 func TestThreeStages(t *testing.T) {
 	s := at70(t, Options{}, true)
@@ -43,7 +47,7 @@ func TestSlipAtTheDevice(t *testing.T) {
 	say(t, s, "0.1 x 70 x 60 / 16")
 	say(t, s, "26.25 mL/h")
 	said := say(t, s, "1575 mL/h")
-	has(t, said, "Compute: right.", "  6. set the pump: 26.25 mL/h, rounded half up to 0.1: 26.3 mL/h\n     You left the path here: all before was right, and then you set 1575 mL/h.")
+	has(t, said, "Compute: right.", "  6. set the pump: 26.25 mL/h, rounded half up to 0.1: 26.3 mL/h\n     You left the path here: all before was right, and then you set 1575 mL/h, 60 times as much.")
 	hasNot(t, said, "multiplied by 60 twice")
 }
 
@@ -62,5 +66,15 @@ func TestAnswerInPlaceOfSettingUp(t *testing.T) {
 	has(t, say(t, s, "dose x weight"), "numbers only")
 	if s.Answered() != 0 {
 		t.Error("it was marked")
+	}
+}
+
+// A factor that harms is named; any other distance is not.
+func TestTimes(t *testing.T) {
+	key := quantity.Of(26.25, "mL/h")
+	for set, want := range map[float64]string{1575: ", 60 times as much", 263: ", 10 times as much", 0.4375: ", a sixtieth of it", 26.2: "", 52.5: "", 30: ""} {
+		if got := times(quantity.Of(set, "mL/h"), key); got != want {
+			t.Errorf("%g: got %q, want %q", set, got, want)
+		}
 	}
 }

@@ -19,8 +19,8 @@ type questions struct {
 	text   *entry
 	page   []session.Line // the question as it stands
 	reads  bool           // what was said is read alone, before the question
-	ended  bool // the last lines are shown
-	warned bool // that leaving an assessment costs its result
+	ended  bool           // the last lines are shown
+	warned bool           // that leaving an assessment costs its result
 }
 
 func newQuestions(u *UI, s *quiz.Sitting) *questions {

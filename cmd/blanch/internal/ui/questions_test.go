@@ -99,7 +99,7 @@ func TestQuestionScreens(t *testing.T) {
 	for _, size := range []struct{ w, h int }{{80, 24}, {120, 36}} {
 		at := fmt.Sprintf("%dx%d-quiz-", size.w, size.h)
 		d := quizzed(t, size.w, size.h, false)
-		d.shot(at + "home").press("s").shot(at + "opening").press("End", "Enter", "End").shot(at + "question")
+		d.shot(at+"home").press("s").shot(at+"opening").press("End", "Enter", "End").shot(at + "question")
 		d.press("a").shot(at + "typed")
 		d.press("Enter").shot(at+"explained").press("End", "Enter", "End", "F1").shot(at + "help").press("Esc").shot(at + "sum")
 		d.press("5 x 60 / 16", "Enter").shot(at+"compute").press("End", "Backspace", "18.75 mL/h", "Enter", "End", "1125 mL/h", "Enter").shot(at + "slip")
