@@ -60,7 +60,11 @@ func (s *Session) Board() Board {
 		b.Patient += fmt.Sprintf(", %s kg", quantity.Number(c.Patient.WeightKG))
 	}
 	if s.did("read-order") {
-		b.Order = fmt.Sprintf("%s, keep the mean at %s to %s mmHg", c.Order.Drug,
+		drugs, keep := c.Order.Drug, "keep the mean at"
+		for _, also := range c.Also { // with the patient's name it must fit 80 columns
+			drugs, keep = drugs+" and "+also.Drug, "mean"
+		}
+		b.Order = fmt.Sprintf("%s, %s %s to %s mmHg", drugs, keep,
 			quantity.Number(c.Order.TargetMmHg), quantity.Number(c.Order.CeilMmHg))
 	}
 	s.pressure(&b, v)

@@ -12,7 +12,12 @@ import (
 // ward begins the case of the screen's tests.
 func ward(t *testing.T, speed float64) *Session {
 	t.Helper()
-	src, err := Find("../ui/testdata/screen.yaml", "")
+	return begun(t, "../ui/testdata/screen.yaml", speed)
+}
+
+func begun(t *testing.T, name string, speed float64) *Session {
+	t.Helper()
+	src, err := Find(name, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,6 +42,16 @@ func TestTheBoardKnowsTheOrderOnceItIsRead(t *testing.T) {
 	b = s.Board()
 	if b.Order != "norepinephrine, keep the mean at 65 to 80 mmHg" || !b.Low || !strings.HasSuffix(b.Patient, "64 kg") {
 		t.Errorf("the board shows %q, %q, low %t", b.Order, b.Patient, b.Low)
+	}
+}
+
+// Every drug that is ordered stands beside the patient's name, within 80 columns.
+func TestTheBoardNamesBothDrugs(t *testing.T) {
+	s := begun(t, "two-pumps", 0)
+	say(s, 0, "read the order")
+	b := s.Board()
+	if b.Order != "norepinephrine and vasopressin, mean 65 to 80 mmHg" || len(b.Patient)+len(b.Order)+3 > 78 {
+		t.Errorf("the board shows %q, %q", b.Patient, b.Order)
 	}
 }
 
