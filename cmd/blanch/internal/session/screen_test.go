@@ -276,3 +276,16 @@ func TestWhatAnActAlsoFoundHasARow(t *testing.T) {
 	}
 	t.Error("the streak is not on the desk")
 }
+
+// The list begins with what a learner should play first.
+func TestTheShelfGoesFromTheFirstLevelToTheLast(t *testing.T) {
+	shelf := Shelf()
+	if len(shelf) < 6 || shelf[0].ID != "night-bridge" {
+		t.Fatalf("the shelf begins with %+v", shelf[0])
+	}
+	for i := 1; i < len(shelf); i++ {
+		if slices.Index(levels, shelf[i].Level) < slices.Index(levels, shelf[i-1].Level) {
+			t.Errorf("%s, %s, stands below %s, %s", shelf[i].ID, shelf[i].Level, shelf[i-1].ID, shelf[i-1].Level)
+		}
+	}
+}

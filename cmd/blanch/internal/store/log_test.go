@@ -109,6 +109,8 @@ func TestReaderRefuses(t *testing.T) {
 	}
 	good, changed := sample().seal(), sample().seal()
 	changed.Case += " "
+	torn := sample().seal()
+	torn.Fragments[0].Text += " "
 	head := line(payload{Head: &good})
 	mark := Line{Reached: &Reached{5}}
 	for _, test := range []struct{ src, want string }{
@@ -119,6 +121,7 @@ func TestReaderRefuses(t *testing.T) {
 		{head + line(payload{N: 1, Line: mark}) + line(payload{N: 2, Line: Line{Ended: &Ended{At: 4}}}),
 			"line 3: time 4 ms is before 5 ms of an earlier line, want no earlier"},
 		{line(payload{Head: &changed}), fmt.Sprintf("line 1: case digest %q is not that of its text, want %q", Digest(good.Case), Digest(changed.Case))},
+		{line(payload{Head: &torn}), fmt.Sprintf("line 1: fragment digest %q is not that of its text, want %q", Digest(good.Fragments[0].Text), Digest(torn.Fragments[0].Text))},
 		{raw(`{"n":0,"head":{"format":2,"new":true}}`), "line 1: format 2 is not known here, want 1"},
 		{head + raw(`{"n":1,"other":{}}`), `line 2: json: unknown field "other"`},
 		{head + raw(`{"n":1,"draft":{"text":"a"}}{}`), "line 2: more follows the object, want one object a line"},

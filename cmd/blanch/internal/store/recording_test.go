@@ -19,7 +19,8 @@ func sample() Head {
 		CaseFile: "case.yaml", Case: "format: 1\ntitle: \"night\"\t<b>&\u2028\n",
 		PlaceFile: "place.yaml", Place: "format: 1\n",
 		PolicyFile: "policy.yaml", Policy: "",
-		Mode: "practice", Started: "2026-12-01T21:00:00Z",
+		Fragments: []Fragment{{File: "told.yaml", Text: "format: 1\nfragment: told\n"}},
+		Mode:      "practice", Started: "2026-12-01T21:00:00Z",
 	}
 }
 
