@@ -21,7 +21,7 @@ type noted struct {
 
 // ofTheSkin are the looks that can show what a patient always had; the probe,
 // the tape and the flush find only what has run out.
-var ofTheSkin = []string{"at a glance", "colour", "swelling", "warmth", "tension", "compared", "pain", "refill"}
+var ofTheSkin = sim.OwnFindings()
 
 // weigh takes a finding for a sign, for something old, or for something that
 // has to be looked into.
