@@ -143,7 +143,7 @@ var runCodes = []Code{
 		With:   []string{"few-walk-throughs"},
 	},
 	{Name: "wrong-name", Level: Error, In: "place", With: []string{"few-walk-throughs"},
-		Means:  "A place or policy that a case names was found by the name of its file, and the name in it is another. Here the file is tern-ward.yaml.",
+		Means:  "A place, policy or fragment that a case names was found by the name of its file, and the name in it is another. Here the file is tern-ward.yaml.",
 		Fails:  "place: east-ward",
 		Mended: "place: tern-ward",
 	},

@@ -13,7 +13,7 @@ import (
 
 // What a case names: its place, its policies, its fragments.
 
-func (c *checker) loadFragment(file string, src []byte) {
+func (c *checker) loadFragment(file string, src []byte) *scenarios.Fragment {
 	fragment, faults := scenarios.LoadFragment(file, src)
 	c.complaints = append(c.complaints, faults...)
 	if fragment != nil {
@@ -21,6 +21,7 @@ func (c *checker) loadFragment(file string, src []byte) {
 	} else {
 		c.fragments[session.FragmentName(file)] = nil // known, and its faults are told
 	}
+	return fragment
 }
 
 // fragmentsFor finds the fragments that a case uses: among the files checked,
@@ -31,10 +32,11 @@ func (c *checker) fragmentsFor(file string, src []byte) scenarios.Fragments {
 		if _, known := c.fragments[id]; !known {
 			if file, src, ok := c.nearby(file, "fragments", id, content.Fragment); ok {
 				c.sources[file] = src
-				c.loadFragment(file, src)
-				if f := c.fragments[id]; f == nil {
-					c.fragments[id] = nil
+				f := c.loadFragment(file, src)
+				if f != nil {
+					c.sameName("fragment", file, id, f.ID)
 				}
+				c.fragments[id] = f
 			}
 		}
 		if f, known := c.fragments[id]; known {
