@@ -67,7 +67,7 @@ func Example() {
 	// 4 mg in 250 mL: again
 	// 4 mg in 250 mL: good
 	// the next comes on 2 December
-	// line, level 1: 1 of 1 critical questions right when last put, to be right first time on 2 different days.
+	// line, first level: 1 of 1 critical questions right when last put, to be right first time on 2 different days.
 }
 
 // A critical question counts when it was right first time on two days.
@@ -123,7 +123,7 @@ func ExampleProgress_Next() {
 	for _, item := range p.Next(time.Date(2026, 12, 1, 20, 0, 0, 0, time.UTC), questions()).Items {
 		fmt.Println(item.Unit, item.Level, item.Name, item.New)
 	}
-	// Output: line 1 forearm or hand true
+	// Output: line first forearm or hand true
 }
 
 func ExampleProgress_Units() {

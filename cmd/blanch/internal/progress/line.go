@@ -24,17 +24,17 @@ type line struct {
 // answer is a [review.Answer] on the disk. Times are in milliseconds, and At is
 // RFC 3339 in UTC.
 type answer struct {
-	Question     string      `json:"question"`
-	Unit         review.Unit `json:"unit"`
-	Level        int         `json:"level"`
-	Critical     bool        `json:"critical,omitempty"`
-	At           string      `json:"at"`
-	Right        bool        `json:"right"`
-	CriticalMiss bool        `json:"critical_miss,omitempty"`
-	Hinted       bool        `json:"hinted,omitempty"`
-	Try          int         `json:"try"`
-	TookMs       int64       `json:"took_ms,omitempty"`
-	AllowedMs    int64       `json:"allowed_ms,omitempty"`
+	Question     string       `json:"question"`
+	Unit         review.Unit  `json:"unit"`
+	Level        review.Level `json:"level"`
+	Critical     bool         `json:"critical,omitempty"`
+	At           string       `json:"at"`
+	Right        bool         `json:"right"`
+	CriticalMiss bool         `json:"critical_miss,omitempty"`
+	Hinted       bool         `json:"hinted,omitempty"`
+	Try          int          `json:"try"`
+	TookMs       int64        `json:"took_ms,omitempty"`
+	AllowedMs    int64        `json:"allowed_ms,omitempty"`
 }
 
 // maxNumber is the last whole number that every reader of JSON keeps exact. No

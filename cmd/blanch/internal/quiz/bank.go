@@ -83,7 +83,7 @@ func question(name, unit, level string, critical bool) (review.Question, error) 
 	if at < 0 {
 		return review.Question{}, fmt.Errorf("question %q: level %q is not known", name, level)
 	}
-	return review.Question{Name: name, Unit: u, Level: at + 1, Critical: critical}, nil
+	return review.Question{Name: name, Unit: u, Level: review.Level(at + 1), Critical: critical}, nil
 }
 
 // BankOf is the questions as package review knows them.

@@ -229,7 +229,7 @@ func (s *Sitting) title() []session.Line {
 	if s.now.retried {
 		what = "The same with other numbers"
 	}
-	what += fmt.Sprintf(" (unit %v, level %d, %s", t.Unit, t.Level, t.kind())
+	what += fmt.Sprintf(" (unit %v, %v level, %s", t.Unit, t.Level, t.kind())
 	if t.Critical {
 		what += ", critical"
 	}

@@ -6,7 +6,7 @@ import "time"
 type Question struct {
 	Name     string // unique in the bank; stays when the wording is mended
 	Unit     Unit
-	Level    int  // from 1, the easiest
+	Level    Level
 	Critical bool // a miss can harm: nothing else makes up for it
 }
 

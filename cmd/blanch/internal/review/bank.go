@@ -45,7 +45,7 @@ func (q Question) Check() error {
 		_, err := q.Unit.MarshalText()
 		return fmt.Errorf("question %q: %w", q.Name, err)
 	case q.Level < 1:
-		return fmt.Errorf("question %q: level is %d, want 1 or more", q.Name, q.Level)
+		return fmt.Errorf("question %q: level is %d, want 1 or more", q.Name, int(q.Level))
 	}
 	return nil
 }

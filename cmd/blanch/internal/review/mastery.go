@@ -30,7 +30,7 @@ const (
 // Standing is how far a learner is in one unit, or on one of its levels.
 type Standing struct {
 	Unit  Unit
-	Level int // the lowest that is not mastered; 0 when all are
+	Level Level // the lowest that is not mastered; 0 when all are
 
 	Critical       int // critical questions
 	CriticalPassed int // of these, right first time when last put
@@ -175,5 +175,5 @@ func (s Standing) String() string {
 	if n := s.OthersPassed - s.OthersMet; n > 0 {
 		wanting = append(wanting, fmt.Sprintf("%d of %d other questions missed and then right, to be right first time on another day", n, s.Others))
 	}
-	return fmt.Sprintf("%v, level %d: %s.", s.Unit, s.Level, strings.Join(wanting, "; "))
+	return fmt.Sprintf("%v, %v level: %s.", s.Unit, s.Level, strings.Join(wanting, "; "))
 }

@@ -13,7 +13,7 @@ func shelf(t testing.TB, names string) Bank {
 	var questions []Question
 	for _, name := range strings.Fields(names) {
 		u := slices.IndexFunc(Units(), func(u Unit) bool { return u.String()[0] == name[0] })
-		questions = append(questions, Question{Name: name, Unit: Units()[u], Level: int(name[1] - '0'), Critical: name[2] == 'c'})
+		questions = append(questions, Question{Name: name, Unit: Units()[u], Level: Level(name[1] - '0'), Critical: name[2] == 'c'})
 	}
 	bank, err := NewBank(questions)
 	if err != nil {
@@ -55,16 +55,16 @@ func TestStandard(t *testing.T) {
 	check("new", 0, Standing{Level: 1}, "line: not begun.")
 	study(bank, cards, rightOn, 0, "l1c1 l1c2 l1o1")
 	check("level 1 but one", 0, Standing{Level: 1, CriticalPassed: 2, OthersPassed: 1, OthersMet: 1, Seen: 3, Answers: 3},
-		"line, level 1: 1 of 3 critical questions not yet right first time; 2 of 3 critical questions right when last put, to be right first time on 2 different days; 2 of 3 other questions not yet right first time.")
+		"line, first level: 1 of 3 critical questions not yet right first time; 2 of 3 critical questions right when last put, to be right first time on 2 different days; 2 of 3 other questions not yet right first time.")
 	study(bank, cards, rightOn, 0, "l1o2 l2c1 l2o1")
 	check("all, one day", 0, Standing{Level: 1, CriticalPassed: 3, OthersPassed: 3, OthersMet: 3, Seen: 6, Answers: 6, Waiting: true},
-		"line, level 1: 3 of 3 critical questions right when last put, to be right first time on 2 different days.")
+		"line, first level: 3 of 3 critical questions right when last put, to be right first time on 2 different days.")
 	study(bank, cards, rightOn, 0.3, "l1c1 l1c2 l2c1")
 	check("again the same day", 0.3, Standing{Level: 1, CriticalPassed: 3, OthersPassed: 3, OthersMet: 3, Seen: 6, Answers: 9, Waiting: true},
-		"line, level 1: 3 of 3 critical questions right when last put, to be right first time on 2 different days.")
+		"line, first level: 3 of 3 critical questions right when last put, to be right first time on 2 different days.")
 	study(bank, cards, rightOn, 1, "l1c1 l1c2")
 	check("level 1 on two days", 1, Standing{Level: 2, CriticalPassed: 3, CriticalMet: 2, OthersPassed: 3, OthersMet: 3, Seen: 6, Answers: 11, Waiting: true},
-		"line, level 2: 1 of 3 critical questions right when last put, to be right first time on 2 different days.")
+		"line, middle level: 1 of 3 critical questions right when last put, to be right first time on 2 different days.")
 	study(bank, cards, rightOn, 2, "l2c1")
 	check("mastered", 2, Standing{CriticalPassed: 3, CriticalMet: 3, OthersPassed: 3, OthersMet: 3, Seen: 6, Answers: 12, Mastered: true},
 		"line: standard met. This is practice, not a licence: local protocol decides.")
@@ -72,10 +72,10 @@ func TestStandard(t *testing.T) {
 		"line: standard met. This is practice, not a licence: local protocol decides.")
 	study(bank, cards, wrongOn, 3, "l1c2 l1o1")
 	check("two misses", 3, Standing{Level: 1, CriticalPassed: 2, CriticalMet: 2, OthersPassed: 2, OthersMet: 2, Seen: 6, Answers: 14},
-		"line, level 1: 1 of 3 critical questions not yet right first time; 1 of 3 other questions not yet right first time.")
+		"line, first level: 1 of 3 critical questions not yet right first time; 1 of 3 other questions not yet right first time.")
 	study(bank, cards, rightOn, 3.1, "l1c2 l1o1")
 	check("put right on the same day", 3.1, Standing{Level: 1, CriticalPassed: 3, CriticalMet: 2, OthersPassed: 3, OthersMet: 2, Seen: 6, Answers: 16, Waiting: true},
-		"line, level 1: 1 of 3 critical questions right when last put, to be right first time on 2 different days; 1 of 3 other questions missed and then right, to be right first time on another day.")
+		"line, first level: 1 of 3 critical questions right when last put, to be right first time on 2 different days; 1 of 3 other questions missed and then right, to be right first time on another day.")
 	study(bank, cards, rightOn, 4, "l1c2 l1o1")
 	study(bank, cards, rightOn, 5, "l1c2")
 	check("mastered again", 5, Standing{CriticalPassed: 3, CriticalMet: 3, OthersPassed: 3, OthersMet: 3, Seen: 6, Answers: 19, Mastered: true},

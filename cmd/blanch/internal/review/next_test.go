@@ -188,7 +188,7 @@ func BenchmarkNext(b *testing.B) {
 	r := rand.New(rand.NewPCG(5, 6))
 	cards := map[string]Card{}
 	for i := range 10000 {
-		q := Question{Name: fmt.Sprint("q", i), Unit: Units()[i%6], Level: 1 + i%3, Critical: i%2 == 0}
+		q := Question{Name: fmt.Sprint("q", i), Unit: Units()[i%6], Level: Level(1 + i%3), Critical: i%2 == 0}
 		questions = append(questions, q)
 		if i%10 > 0 {
 			c := answered(right(q, after(-2-18*r.Float64())))
