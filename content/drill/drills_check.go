@@ -46,7 +46,7 @@ var checks = []Drill{
 				stem: []string{
 					fmt.Sprintf("At handover the pump for %s shows %s and %s, but not the strength that it was told. %s", name, d, rate,
 						h.say("You hold that against the bag.", "Before you trust the dose you hold the strength against the label.")),
-					ask("Which strength makes that dose and that rate one and the same?", "mcg/mL", 1),
+					ask("Which strength was the pump told, if its dose and its rate belong together?", "mcg/mL", 1),
 				},
 				shown: Picture{Pumps: []Pump{{Drug: name, Rate: rate, Dose: d, State: "running"}}},
 			}

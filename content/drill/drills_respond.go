@@ -73,7 +73,7 @@ var responses = []Drill{
 		Unit: "respond", Level: First, kind: "concentration", device: "label", least: 0.3, most: 1, apart: 40,
 		Sources: []string{"American norepinephrine label, on extravasation: phentolamine 5 to 10 mg in 10 to 15 mL of saline"},
 		make: func(h *hand) draft {
-			amount, v := of(h.grid(5, 10, 0.5), "mg"), of(h.grid(10, 15, 0.25), "mL")
+			amount, v := of(h.grid(5, 10, 0.5), "mg"), of(h.grid(10, 15, 0.5), "mL")
 			return draft{
 				given: given{"amount": amount, "volume": v},
 				unit:  "mg/mL", step: 0.01,
@@ -90,7 +90,7 @@ var responses = []Drill{
 		Unit: "respond", Level: First, kind: "split", least: 0.3, most: 5, apart: 16,
 		Sources: []string{"American norepinephrine label: 10 to 15 mL around the area; several points are common practice"},
 		make: func(h *hand) draft {
-			v, n := of(h.grid(10, 15, 0.25), "mL"), h.grid(4, 12, 1)
+			v, n := of(h.grid(10, 15, 0.5), "mL"), h.grid(4, 12, 1)
 			return draft{
 				given: given{"whole": v, "parts": bare(n)},
 				unit:  "mL", step: 0.1,

@@ -228,7 +228,7 @@ var rates = []Drill{
 				stem: []string{
 					h.say("The order is "+v.String()+". The pump of the unit you work in today shows "+c.to+".",
 						"One pump shows "+v.String()+". The other shows its doses in "+c.to+"."),
-					ask(h.say("What is the same dose in "+c.to+"?", "What must the other show for the same dose?"), c.to, c.ask),
+					ask(h.say("What is the same dose in "+c.to+"?", "What must it show for the same dose?"), c.to, c.ask),
 				},
 			}
 		},
@@ -265,7 +265,7 @@ var rates = []Drill{
 				given: given{"drop_factor": f, "rate": rate},
 				unit:  "gtt/min", step: 1,
 				stem: []string{
-					fmt.Sprintf("The pumps are out. Plain fluid, without a vasopressor, is to run at %s through a set that makes %s.", rate, f),
+					fmt.Sprintf("No pump is free. Plain fluid, without a vasopressor, is to run at %s through a set that makes %s.", rate, f),
 					ask(h.say("How many drops a minute do you set?", "How many drops fall in a minute?"), "gtt/min", 1),
 				},
 			}

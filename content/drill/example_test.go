@@ -26,5 +26,5 @@ func ExampleDrill_Draw() {
 	// In how many hours is the bag empty? Answer in h, to the nearest 0.01 h; a half goes up.
 	// right
 	// 0.34 h is wrong
-	// You have divided the rate by the volume, upside down, in step 1 (time until it is empty).
+	// You have divided the rate by the volume, upside down, in step 1 (time for that volume).
 }

@@ -58,7 +58,7 @@ var running = []*Kind{
 			if p.slips("time before the end added", Inverted, "added the time before the end where one takes it away") {
 				x = lasts.x + lead.x
 			}
-			return p.plus("time until it must hang", lasts, lead, "-", x)
+			return p.plus("time until then", lasts, lead, "-", x)
 		},
 	},
 	{
@@ -194,8 +194,8 @@ func (p *path) runOut() value {
 	r := p.take("rate", "the rate")
 	_, _, per := shape(r.unit)
 	r = p.into("rate in mL", r, "mL/"+per)
-	t := p.over("time until it is empty", v, r, per, flip|turn)
-	return p.into("time until it is empty", t, p.want.String())
+	t := p.over("time for that volume", v, r, per, flip|turn)
+	return p.into("time for that volume", t, p.want.String())
 }
 
 // holds is the drug in a volume of the mix.
