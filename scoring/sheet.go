@@ -115,9 +115,9 @@ func (b *sheetWriter) mark(m Mark, r *sim.Result) {
 	case m.Critical && m.Points == 0:
 		head += ", critical"
 	case m.Critical:
-		head += fmt.Sprintf(", critical, %s of %s points", points(m.Earned), points(m.Points))
+		head += ", critical, " + ofPoints(m.Earned, m.Points)
 	default:
-		head += fmt.Sprintf(", %s of %s points", points(m.Earned), points(m.Points))
+		head += ", " + ofPoints(m.Earned, m.Points)
 	}
 	b.line("  ", head)
 	if m.Said != "" {
