@@ -18,7 +18,7 @@ func TestKeysThatAreSums(t *testing.T) {
 		"vial-of-norepinephrine": 4.0 / 4,
 		"base-and-salt":          8 * 169.18 / 337.3, // molecular weights of the base, and of the label's salt with its water
 		"sixteen-per-ml":         4000.0 / 250,
-		"epinephrine-litre":      1000.0 / 1000,
+		"epinephrine-ratio":      1000.0 / 10000 * 10, // mg: 1 g in 10,000 mL, a syringe of 10 mL
 		"phenylephrine-infusion": 10000.0 / 500,
 		"vasopressin-bag":        2.5 * 20 / 500,
 		"rate-of-fifteen":        dose.Rate(0.05*80, 16),
