@@ -19,7 +19,7 @@ func TestKeysThatAreSums(t *testing.T) {
 		"base-and-salt":          8 * 169.18 / 337.3, // molecular weights of the base, and of the label's salt with its water
 		"sixteen-per-ml":         4000.0 / 250,
 		"epinephrine-ratio":      1000.0 / 10000 * 10, // mg: 1 g in 10,000 mL, a syringe of 10 mL
-		"phenylephrine-infusion": 10000.0 / 500,
+		"phenylephrine-infusion": 200 * 250 / 1000.0,
 		"vasopressin-bag":        2.5 * 20 / 500,
 		"rate-of-fifteen":        dose.Rate(0.05*80, 16),
 		"lb-to-kg":               176 / 2.2,
