@@ -18,18 +18,19 @@ func TestKeysThatAreSums(t *testing.T) {
 		"vial-of-norepinephrine": 4.0 / 4,
 		"base-and-salt":          8 * 169.18 / 337.3, // molecular weights of the base, and of the label's salt with its water
 		"sixteen-per-ml":         4000.0 / 250,
-		"epinephrine-litre":      1000.0 / 1000,
-		"phenylephrine-infusion": 10000.0 / 500,
+		"epinephrine-ratio":      1000.0 / 10000 * 10, // mg: 1 g in 10,000 mL, a syringe of 10 mL
+		"phenylephrine-infusion": 200 * 250 / 1000.0,
 		"vasopressin-bag":        2.5 * 20 / 500,
 		"rate-of-fifteen":        dose.Rate(0.05*80, 16),
-		"lb-to-kg":               176 / 2.2,
+		"lb-to-kg":               110 / 2.2,
 		"sixteen-trick":          30.0 / 60 * 16,
 		"double-strength":        24.0 * 16 / 32,
 		"vasopressin-rate":       dose.Rate(0.03, 0.2),
-		"dose-from-rate":         12 * 64 / 60.0,
-		"syringe-strength":       4000.0 / 50,
+		"dose-from-rate":         12 * 64 / 60.0 / 80,
+		"mg-per-hour":            2 * 1000 / 60.0,
+		"round-at-the-end":       dose.Rate(0.03*83, 16) - dose.Rate(2, 16),
 		"coarse-pump":            64 / 60.0,
-		"dopamine-weight":        dose.Rate(5*80, 1600), // OpenStax, Clinical Nursing Skills: 15 mL/h
+		"dopamine-weight":        dose.Rate(5*176/2.2, 1600), // OpenStax, Pharmacology for Nurses, section 2.4: 15 mL/h
 		"flush-is-a-dose":        64.0 / 8,
 		"slow-to-arrive":         dose.FirstDrugMin(1, 3.75),
 		"how-much-leaked":        15.0 * 40 / 60 * 16,
