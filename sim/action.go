@@ -82,12 +82,13 @@ type Spec struct {
 
 	template sentence.Template
 	takes    func(e *Engine, a Action) Time
-	refuse   func(e *Engine, r *running) string // reason, empty when it can begin
+	refuse   func(e *Engine, r *running) string // reason, empty when it can begin, and when it can still be done
+	decided  bool                               // by its beginning: refuse is not asked again
 	begin    func(e *Engine, r *running)
 	turnAt   Time                        // with turn: this long before the end
 	turn     func(e *Engine, r *running) // an effect on the way
 	done     func(e *Engine, r *running)
-	broken   func(e *Engine, r *running) // left off half-way
+	broken   func(e *Engine, r *running) // left off half-way, or not done in the end: undoes begin and turn
 }
 
 // table is every row, in the order of the job; one family a file. It is

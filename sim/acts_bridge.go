@@ -17,7 +17,7 @@ func bridgeActs() []Spec {
 			refuse:     refuseMove,
 			begin:      func(e *Engine, r *running) { e.holdPump(r, e.now) },
 			done:       func(e *Engine, r *running) { e.moved(r, false) },
-			broken:     func(e *Engine, r *running) { e.change(r.ends); r.pump.running = r.resumes },
+			broken:     func(e *Engine, r *running) { e.change(r.ends); r.pump.running = r.goesOn() },
 		},
 		{
 			Name: "move-primed", Sentence: "move {pump} to {line} primed to the tip", Step: 10, Holds: Hands, Takes: 2 * Minute, By: []Role{Nurse},
@@ -35,7 +35,7 @@ func bridgeActs() []Spec {
 			turnAt: 20 * Second,
 			turn:   func(e *Engine, r *running) { e.holdPump(r, r.turn) },
 			done:   func(e *Engine, r *running) { e.moved(r, true) },
-			broken: func(e *Engine, r *running) { e.change(r.ends); r.pump.running = r.pump.running || r.resumes },
+			broken: func(e *Engine, r *running) { e.change(r.ends); r.pump.running = r.pump.running || r.goesOn() },
 		},
 	}
 }
@@ -68,6 +68,12 @@ func (e *Engine) moved(r *running, primed bool) {
 	if primed {
 		e.fillExtension(r.pump, r.site)
 	}
-	r.pump.running = r.resumes && r.pump.bag != nil && r.pump.bag.left > 0
+	r.pump.running = r.goesOn()
 	e.done(r, Entry{})
+}
+
+// goesOn says that a pump runs on once its tubing is back on a line.
+func (r *running) goesOn() bool {
+	p := r.pump
+	return r.resumes && p.site != nil && p.bag != nil && p.bag.left > 0
 }

@@ -248,10 +248,11 @@ func (e *Engine) part(p *pumpState) {
 	}
 }
 
-// fillExtension runs drug from the tubing through a fresh extension: what the
-// old one held is discarded and the cannula keeps its saline.
+// fillExtension runs drug from the tubing through a fresh extension, as far as
+// the bag allows: what the old one held is discarded and the cannula keeps what
+// it holds.
 func (e *Engine) fillExtension(p *pumpState, s *site) {
-	ml := e.p.ExtensML
+	ml := min(e.p.ExtensML, p.bag.left)
 	drawn := p.tubing.Draw(ml, p.bag.fluid())
 	e.led.spill(s.column.ReplaceFar(drawn))
 	e.fromBag(p.bag, ml)
@@ -272,7 +273,8 @@ func (e *Engine) base(number int) string {
 	return e.drugs[number].Base
 }
 
-// legible rounds to what somebody would say: three figures.
+// legible rounds to what somebody would say: to a tenth, and what is under ten
+// to three figures.
 func legible(v float64) float64 {
 	step := 0.1
 	for v > 0 && v < float64(step*100) && step > 1e-6 {

@@ -62,8 +62,8 @@ func talkActs() []Spec {
 				o := e.open(a.word("call"))
 				return e.c.Calls[o.call].Takes
 			},
-			refuse: refuseCall,
-			begin:  func(e *Engine, r *running) { e.open(r.act.word("call")).closed = true },
+			refuse: refuseCall, decided: true,
+			begin: func(e *Engine, r *running) { e.open(r.act.word("call")).closed = true },
 			done: func(e *Engine, r *running) {
 				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.act.word("call"), Word: e.call(r.act.word("call")).Answered})
 				e.done(r, Entry{})
@@ -73,8 +73,8 @@ func talkActs() []Spec {
 			Name: "decline", Sentence: "decline {call}", Step: 7, Holds: Voice, Takes: 10 * Second,
 			Does:       "say that you cannot come and who could",
 			Impossible: "it does not want you, or it is over",
-			refuse:     refuseCall,
-			begin:      func(e *Engine, r *running) { e.open(r.act.word("call")).closed = true },
+			refuse:     refuseCall, decided: true,
+			begin: func(e *Engine, r *running) { e.open(r.act.word("call")).closed = true },
 			done: func(e *Engine, r *running) {
 				e.note(Entry{At: r.ends, Kind: Replied, Act: r.act.Name, Subject: r.act.word("call"), Word: e.call(r.act.word("call")).Declined})
 				e.done(r, Entry{})
@@ -216,6 +216,8 @@ func truth(b bool) float64 {
 	return 0
 }
 
-// factNames and requestNames are the closed lists that calls draw on.
-func FactNames() []string    { return append([]string(nil), sentence.Facts...) }
+// FactNames are the facts that a call or a handover can give.
+func FactNames() []string { return append([]string(nil), sentence.Facts...) }
+
+// RequestNames are what a call can ask for.
 func RequestNames() []string { return append([]string(nil), sentence.Requests...) }

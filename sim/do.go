@@ -200,16 +200,42 @@ func (e *Engine) release(r *running) {
 // finish brings an action to its end.
 func (e *Engine) finish(r *running) {
 	e.release(r)
-	if r.spec.done != nil {
+	why := e.prevented(r)
+	switch {
+	case why != "":
+		if r.spec.broken != nil {
+			r.spec.broken(e, r)
+		}
+		e.note(Entry{At: r.ends, Kind: NotDone, Who: r.act.By, Act: r.act.Name, Said: r.said, Subject: r.subject(), Why: why})
+	case r.spec.done != nil:
 		r.spec.done(e, r)
-	} else {
+	default:
 		e.done(r, Entry{})
 	}
 	if e.changed { // most acts only look or speak
 		e.settle(r.ends)
 	}
-	e.raiseSums(r.act.Name, r.ends)
+	if why == "" {
+		e.cross(r)
+		e.raiseSums(r.act.Name, r.ends)
+	}
 	e.forget(r)
+}
+
+// prevented says why an action that comes to its end cannot take effect: what
+// someone else did meanwhile made it impossible. Empty when it can.
+func (e *Engine) prevented(r *running) string {
+	if !r.crossed || r.spec.decided || r.spec.refuse == nil {
+		return ""
+	}
+	return r.spec.refuse(e, r)
+}
+
+// cross tells what others are doing that something was done under their hands.
+func (e *Engine) cross(r *running) {
+	for _, other := range e.queue {
+		other.crossed = other.crossed || other.who != r.who
+	}
 }
 
 // done notes that the action took effect; en carries what it showed.

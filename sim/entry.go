@@ -9,6 +9,7 @@ const (
 	Done                     // an action took effect
 	Refused                  // an action could not begin; Why says why
 	LeftOff                  // an action was broken off
+	NotDone                  // an action came to its end and could not take effect any more; Why says why
 	Found                    // one finding from one act of looking
 	Reading                  // the monitor or the cuff showed a pressure
 	Alarm                    // a machine called

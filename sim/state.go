@@ -217,7 +217,8 @@ type running struct {
 	pump    *pumpState
 	bag     *bagState
 	with    *personState
-	resumes bool // the pump ran when the act began
+	resumes bool // the pump ran when its tubing came off
+	crossed bool // someone else did something meanwhile
 }
 
 // personState is someone who can be reached.

@@ -26,6 +26,8 @@ func (en Entry) Text() string {
 		return en.doneText(value)
 	case Refused:
 		return fmt.Sprintf("Not possible (%s): %s.", en.Said, en.Why)
+	case NotDone:
+		return fmt.Sprintf("Not done after all (%s): %s.", en.Said, en.Why)
 	case LeftOff:
 		return fmt.Sprintf("%s left off: %s", who, en.act())
 	case Found:
