@@ -70,6 +70,9 @@ func (e *Engine) moved(r *running, primed bool) {
 	}
 	r.pump.running = r.goesOn()
 	e.done(r, Entry{})
+	if r.resumes && !r.pump.running { // the extension took the last of it
+		e.note(Entry{At: r.ends, Kind: Alarm, Subject: r.pump.ID, What: "bag empty"})
+	}
 }
 
 // goesOn says that a pump runs on once its tubing is back on a line.

@@ -211,11 +211,12 @@ func (e *Engine) vial(name string) (Vial, bool) {
 	return past, past.Drug != ""
 }
 
-// mislabelled says that the learner worked out another concentration for the
-// label than the bag has.
+// mislabelled says that the label of a bag reads another concentration than the
+// bag has: the one that the learner worked out for it before writing the label.
+// Of a bag that no sum was asked about the label reads what is in it.
 func (e *Engine) mislabelled(b *bagState) bool {
 	for _, s := range e.sums {
-		if s.Sum == SumConcentration && s.At != Never && s.At <= b.LabelledAt {
+		if s.Sum == SumConcentration && s.Bag == b.ID && s.At != Never && s.At <= b.LabelledAt {
 			given, err := s.Given.In(s.Key.Unit)
 			return err == nil && math.Abs(given-b.Nominal) > float64(labelOff*b.Nominal)
 		}

@@ -70,6 +70,7 @@ type BagRecord struct {
 type AnswerRecord struct {
 	ID      string
 	Sum     Sum
+	Bag     string            // whose concentration it asks for; empty for the other sums
 	Key     quantity.Quantity // computed by the engine when the sum was asked
 	Working string            // how the key comes about, in this run's own numbers
 	From    *Inputs           // what it was reckoned from; never changed

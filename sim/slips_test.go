@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"slices"
 	"strings"
 	"testing"
 )
@@ -63,6 +64,45 @@ func TestSecondPersonReadsTheLabel(t *testing.T) {
 		told := count(e, func(en Entry) bool { return en.Kind == Replied && strings.HasPrefix(en.Word, "stop") })
 		if (told == 1) != stops {
 			t.Errorf("label %s: stopped %d times", answer, told)
+		}
+	}
+}
+
+// What was worked out for one bag says nothing of the next: the second person
+// works each label out anew, whatever drug is in it, and still stops at the
+// bag whose label is wrong.
+func TestSecondPersonReadsEachLabelByItself(t *testing.T) {
+	c := testCase()
+	c.Leak = Fate{Kind: NoLeak}
+	c.Ask = []Question{{ID: "label", When: "mix", What: SumConcentration, Point: "mcg/mL"}}
+	for answer, stops := range map[string]bool{"16 mcg/mL": false, "32 mcg/mL": true} {
+		e := crowd(t, c, testPlace(), 1)
+		if n := follow(t, e, `
+0:05:00 mix 4 mg of norepinephrine in 250 mL, adding to the bag
+0:09:00 give label as `+answer+`
+0:09:10 label bag-1
+0:10:00 mix 8 mg of norepinephrine in 250 mL, adding to the bag
+0:14:00 label bag-2
+0:15:00 mix 20 units of vasopressin in 100 mL, withdrawing first
+0:19:00 label bag-3
+0:20:00 check the mix in bag-1 with second-nurse
+0:22:00 check the mix in bag-2 with second-nurse
+0:24:00 check the mix in bag-3 with second-nurse`); n > 0 {
+			t.Fatalf("%d steps refused", n)
+		}
+		e.Advance(Hour)
+		var said []string
+		for _, en := range e.journal {
+			if en.Kind == Replied {
+				said = append(said, en.Text())
+			}
+		}
+		want := []string{`second-nurse: "I make that": 16 mcg/mL.`, `second-nurse: "I make that": 32 mcg/mL.`, `second-nurse: "I make that": 0.2 units/mL.`}
+		if stops {
+			want[0] = `second-nurse: "stop, that is not what your label says; I make it": 16 mcg/mL.`
+		}
+		if !slices.Equal(said, want) {
+			t.Errorf("%s: %q, want %q", answer, said, want)
 		}
 	}
 }

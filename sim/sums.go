@@ -19,6 +19,9 @@ func (e *Engine) raiseSums(action string, at Time) {
 			continue
 		}
 		e.sums = append(e.sums, AnswerRecord{ID: q.ID, Sum: q.What, Key: key, Working: working, From: e.inputs(q, at), Asked: at, At: Never, Entry: len(e.journal)})
+		if b, _ := e.about(q); q.What == SumConcentration {
+			e.sums[len(e.sums)-1].Bag = b.ID
+		}
 		e.note(Entry{At: at, Kind: Asked, Subject: q.ID, Word: q.Text, Unit: q.Point})
 	}
 }
@@ -27,10 +30,7 @@ func (e *Engine) raiseSums(action string, at Time) {
 // nothing there answers it yet, and then it is not asked.
 func (e *Engine) key(q Question, at Time) (key quantity.Quantity, working string, ok bool) {
 	n := func(v, step float64) string { return quantity.Number(quantity.Round(v, step)) }
-	b, p := e.lastBag(false), e.firstConnected()
-	if q.Drug != "" {
-		b, p = e.lastBagOf(q.Drug), e.connectedOf(q.Drug)
-	}
+	b, p := e.about(q)
 	switch q.What {
 	case SumConcentration:
 		if b != nil {
@@ -68,6 +68,14 @@ func (e *Engine) key(q Question, at Time) (key quantity.Quantity, working string
 		}
 	}
 	return quantity.Quantity{}, "", false
+}
+
+// about is the bag that a sum is about, and the pump; nil where there is none.
+func (e *Engine) about(q Question) (*bagState, *pumpState) {
+	if q.Drug != "" {
+		return e.lastBagOf(q.Drug), e.connectedOf(q.Drug)
+	}
+	return e.lastBag(false), e.firstConnected()
 }
 
 // rateWorking is how the rate of an order's starting dose comes about.

@@ -39,10 +39,7 @@ func (a AnswerRecord) Worked(kg float64) *sum.Sum {
 
 // inputs are what a key is reckoned from, as [Engine.key] reckons it.
 func (e *Engine) inputs(q Question, at Time) *Inputs {
-	b, p := e.lastBag(false), e.firstConnected()
-	if q.Drug != "" {
-		b, p = e.lastBagOf(q.Drug), e.connectedOf(q.Drug)
-	}
+	b, p := e.about(q)
 	of := func(v, step float64, unit string) quantity.Quantity {
 		return quantity.Of(quantity.Round(v, step), unit)
 	}

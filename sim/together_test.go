@@ -289,4 +289,7 @@ func TestAnExtensionTakesNoMoreThanTheBagHas(t *testing.T) {
 	if left := e.bags[0].left; left != 0 {
 		t.Errorf("%v mL are left in the bag", left)
 	}
+	if alarm, ok := entry(e, "bag empty"); !ok || alarm.At != 3*Minute || e.pumps[0].running {
+		t.Errorf("alarmed %v at %s, running %v; the move ended at 0:03:00", ok, alarm.At.Exact(), e.pumps[0].running)
+	}
 }
