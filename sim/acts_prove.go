@@ -105,9 +105,6 @@ func proveActs() []Spec {
 					if s.Side == Side(r.act.word("arm")) && s.blocked() && s.kinked {
 						s.kinked = false
 						e.draw(s, endOcclusion)
-						if s.pump != nil {
-							s.pump.blockedAlarm = Never
-						}
 					}
 				}
 				e.done(r, Entry{})

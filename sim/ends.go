@@ -108,9 +108,6 @@ func (e *Engine) comes(s *site, kind end, t float64) {
 		return
 	case endOcclusion:
 		s.kinked = luck.Uniform(e.seed, "kink", "", s.nth) < kinks(s.Vein.Site)
-		if p := s.pump; p != nil && p.running && p.rate > 0 {
-			p.blockedAlarm = FromSeconds(t + pressML/(p.rate/3600))
-		}
 	case endDislodging:
 		s.Removed = at
 		e.records[s.record].Removed = at

@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"math"
 	"reflect"
 	"strings"
 	"testing"
@@ -54,6 +55,59 @@ func TestBlockedLineAlarmsLate(t *testing.T) {
 	}
 	if b := e.Book().Drugs[0]; b.IntoTissue != 0 {
 		t.Error("a blocked line leaked")
+	}
+}
+
+// A pump's alarm is about the line it runs into now, at the rate it runs at now:
+// it comes with the blocked line alone, sooner at a higher rate, and anew after
+// a stop.
+func TestBlockedAlarmFollowsWhatThePumpDoes(t *testing.T) {
+	atOnce := pressML / 14 * 3600 // s from the blockage, or from a start, at 14 mL/h
+	for name, tc := range map[string]struct {
+		lines string  // done at each minute from the first after the blockage on
+		after float64 // s from the blockage to the alarm; 0 for none
+	}{
+		"nothing done": {"", atOnce},
+		"moved":        {"move pump-1 to right-basilic-arm", 0},
+		"disconnected and connected elsewhere": {`stop pump-1
+disconnect pump-1
+connect pump-1 to right-basilic-arm
+start pump-1`, 0},
+		"stopped":             {"stop pump-1", 0},
+		"stopped and started": {"stop pump-1\nstart pump-1", 60 + 60 + 5 + atOnce},
+		"set to half":         {"set pump-1 to 7 mL/h", 75 + (atOnce-75)*2},
+		"set to twice":        {"set pump-1 to 28 mL/h", 75 + (atOnce-75)/2},
+		"set to nothing":      {"set pump-1 to 0 mL/h", 0},
+		"straightened":        {"straighten the left arm", 0},
+	} {
+		c := handedOver()
+		c.Leak, c.Ends = Fate{Kind: NoLeak}, 2*Hour
+		c.InPlace = append(c.InPlace, InPlace{Vein: "right-basilic-arm", Cannula: vein.Cannula{Gauge: 20, LengthMM: 47.8}, AngleDeg: 40})
+		e := newEngine(t, c, 1)
+		e.Advance(10 * Minute)
+		e.change(e.now)
+		e.comes(e.sites[0], endOcclusion, e.now.Seconds())
+		e.settle(e.now)
+		e.sites[0].kinked = true
+		for line := range strings.Lines(tc.lines) {
+			e.Advance(e.now + Minute)
+			a, err := ParseAction(strings.TrimSpace(line))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if en := e.Do(a)[0]; en.Kind == Refused {
+				t.Fatalf("%s: %s", name, en.Text())
+			}
+		}
+		e.Advance(c.Ends)
+		alarm, alarmed := entry(e, "line blocked")
+		got := 0.0
+		if alarmed {
+			got = (alarm.At - 10*Minute).Seconds()
+		}
+		if math.Abs(got-tc.after) > 0.002 {
+			t.Errorf("%s: the alarm comes after %v s, want %v (0: never)", name, got, tc.after)
+		}
 	}
 }
 

@@ -138,6 +138,7 @@ func (e *Engine) settle(at Time) {
 	e.stale()
 	for _, p := range e.pumps {
 		e.settleRun(p, at)
+		e.settlePress(p)
 	}
 	for _, s := range e.sites {
 		f := s.flows()

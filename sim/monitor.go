@@ -72,11 +72,29 @@ func (p *pumpState) warnsIn() float64 {
 	return max(0, left-p.EmptyWarn.Seconds())
 }
 
+// settlePress works out when a pump notices that nothing goes through: once
+// tubing and set have taken up what they can at the rates it ran at. A pump that
+// stops, or comes off the blocked line, begins anew.
+func (e *Engine) settlePress(p *pumpState) {
+	if !p.running || p.rate <= 0 || p.site == nil || !p.site.blocked() {
+		p.presses, p.blockedAlarm = press{}, Never
+		return
+	}
+	now := press{line: p.site.record, rate: p.rate, since: e.at, ml: pressML}
+	if was := p.presses; was.rate > 0 && was.line == now.line {
+		if was.rate == now.rate {
+			return
+		}
+		now.ml = max(0, was.ml-float64(was.rate/3600*(now.since-was.since)))
+	}
+	p.presses, p.blockedAlarm = now, FromSeconds(now.since+now.ml/(now.rate/3600))
+}
+
 func (e *Engine) warnPumps(at Time) {
 	for _, p := range e.pumps {
 		if p.blockedAlarm == at {
 			e.change(at)
-			p.blockedAlarm, p.running = Never, false
+			p.running = false
 			e.note(Entry{At: at, Kind: Alarm, Subject: p.ID, What: "line blocked"})
 			e.settle(at)
 		}

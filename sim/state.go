@@ -126,7 +126,16 @@ type pumpState struct {
 	run          int // index of the open run; -1
 	warned       bool
 	warnedOf     warned // by its library
+	presses      press  // while it runs against a blockage
 	blockedAlarm Time   // when it will notice that nothing goes through; Never
+}
+
+// press is a pump running against a blockage.
+type press struct {
+	line  int     // of Engine.records; the zero press has no rate
+	rate  float64 // mL/h
+	since float64 // s
+	ml    float64 // that tubing and set could still take up then
 }
 
 // bagState is a bag on or off a pump, or a syringe of antidote.

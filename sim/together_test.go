@@ -158,6 +158,8 @@ func holdsTogether(t *testing.T, e *Engine) {
 			t.Fatalf("%s: %s is on %s, which has another pump", e.now.Exact(), p.ID, p.site.Subject)
 		case p.bag != nil && p.bag.pump != p:
 			t.Fatalf("%s: %s has %s, which hangs elsewhere", e.now.Exact(), p.ID, p.bag.ID)
+		case p.blockedAlarm != Never && (p.site == nil || !p.site.blocked() || !p.running):
+			t.Fatalf("%s: %s waits to notice a blockage where it meets none", e.now.Exact(), p.ID)
 		case p.running && (p.site == nil || p.bag == nil || p.bag.left <= 0):
 			t.Fatalf("%s: %s runs without a line or a bag", e.now.Exact(), p.ID)
 		}
