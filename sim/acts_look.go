@@ -40,7 +40,7 @@ func lookActs() []Spec {
 				if ok && d.Shows(tissue.Pale, r.site.Vein.DepthMM, false) {
 					word, mm = "pale", quantity.Round(d.PaleMM(r.site.Vein.DepthMM), 5)
 				}
-				if e.arm(r.site.Side).burned && e.out.Burned {
+				if r.site.burned {
 					e.found(r, "skin", "red and blistered where the hot pack lay", 0, "")
 				}
 				e.lookForCannula(r)

@@ -66,7 +66,7 @@ func respondActs() []Spec {
 				e.change(r.ends)
 				a := e.arm(Side(r.act.word("arm")))
 				a.warm, a.hot = true, r.act.word("pack") == "a hot pack"
-				a.hotSince, a.burned = r.ends, false
+				a.hotSince, a.heated = r.ends, false
 				e.done(r, Entry{})
 			},
 		},

@@ -65,7 +65,7 @@ func (e *Engine) clockwork() (Time, tickKind) {
 		consider(e.c.Strains[e.strained].At, tickStrain)
 	}
 	for i := range e.arms {
-		if a := &e.arms[i]; a.hot && !a.burned {
+		if a := &e.arms[i]; a.hot && !a.heated {
 			consider(a.hotSince+FromSeconds(tissue.BurnsAfterS), tickBurn)
 		}
 	}
@@ -182,13 +182,13 @@ func (e *Engine) burns(s *site, at Time) bool {
 func (e *Engine) burn(at Time) {
 	for i := range e.arms {
 		a := &e.arms[i]
-		if !a.hot || a.burned || a.hotSince+FromSeconds(tissue.BurnsAfterS) != at {
+		if !a.hot || a.heated || a.hotSince+FromSeconds(tissue.BurnsAfterS) != at {
 			continue
 		}
-		a.burned = true // looked at once; taken off and put on again it counts anew
+		a.heated = true // taken off and put on again it counts anew
 		for _, s := range e.sites {
 			if e.arm(s.Side) == a && s.depot != nil && e.burns(s, at) {
-				e.out.Burned = true
+				s.burned, e.out.Burned = true, true
 				e.note(Entry{At: at, Kind: Hidden, Subject: s.Subject, What: "burned by the hot pack"})
 			}
 		}

@@ -12,7 +12,7 @@ import (
 
 // Revision names the engine's behaviour. It is raised by hand whenever the
 // digest of a shipped case changes.
-const Revision = 10
+const Revision = 11
 
 // Room for what most cases come to, besides the cycles of the cuff.
 const (
@@ -62,6 +62,8 @@ func New(c *Case, p *Place, seed uint64) (*Engine, error) {
 		return nil, fmt.Errorf("case: the end must lie after the start")
 	case len(p.Pumps) == 0:
 		return nil, fmt.Errorf("place: there is no pump")
+	case p.Cuff <= 0:
+		return nil, fmt.Errorf("place: the cuff cycles every %d s; it needs a time over 0, such as 5 min", p.Cuff/Second)
 	}
 	e := &Engine{c: c, p: p}
 	e.drugs, e.agents = make([]drug.Drug, 1, maxAgents), make([]circulation.Agent, 1, maxAgents)

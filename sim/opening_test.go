@@ -212,3 +212,14 @@ func TestALeakInAVein(t *testing.T) {
 		}
 	}
 }
+
+// A cuff that cycles in no time is no cuff.
+func TestACuffNeedsATime(t *testing.T) {
+	for _, every := range []Time{0, -Minute} {
+		p := testPlace()
+		p.Cuff = every
+		if _, err := New(testCase(), p, 1); err == nil || !strings.Contains(err.Error(), "the cuff cycles every") {
+			t.Errorf("%s: %v", every.Exact(), err)
+		}
+	}
+}

@@ -7,29 +7,26 @@ import (
 )
 
 // First drug at the tip: 1 mL of dead volume at 3.75 mL/h takes 16 min (dead
-// volume over flow, arithmetic; 15.9 to 16.1).
+// volume over flow, arithmetic), on a pump that can be set so finely.
 func TestFirstDrugDelay(t *testing.T) {
 	c, p := testCase(), testPlace()
 	c.Leak = Fate{Kind: NoLeak}
 	p.ExtensML = 1 - cannulaML(p.Cannulae[3])
+	p.Pumps[0].StepMLH = 0.05
 	e, err := New(c, p, luckySeed(t, 1))
 	if err != nil {
 		t.Fatal(err)
 	}
-	play(t, e, strings.ReplaceAll(setUp, "set pump-1 to 11.6 mL/h", "set pump-1 to 3.7 mL/h"))
+	play(t, e, strings.ReplaceAll(setUp, "set pump-1 to 11.6 mL/h", "set pump-1 to 3.75 mL/h"))
 	r := e.Result()
 	got := (r.Outcome.FirstDrug - r.Runs[0].From).Seconds() / 60
-	// The pump's resolution is a tenth of a mL/h, so 3.75 is run as 3.7.
-	if want := 60 / 3.7; math.Abs(got-want) > 1e-4 {
-		t.Errorf("first drug after %v min at 3.7 mL/h, want %v", got, want)
-	}
-	if at := got * 3.7 / 3.75; at < 15.9 || at > 16.1 {
-		t.Errorf("scaled to 3.75 mL/h that is %v min, published 16", at)
+	if r.Runs[0].MLH != 3.75 || math.Abs(got-16) > 1e-4 {
+		t.Errorf("first drug after %v min at %v mL/h, want 16 min at 3.75", got, r.Runs[0].MLH)
 	}
 }
 
-// Run-out: 1,000 mL at 125 mL/h lasts 8 h (course slides, "pharm math",
-// slideserve.com/ttubbs); the bag empties then, the pump alarms and stops.
+// Run-out: 1,000 mL at 125 mL/h lasts 8 h (volume over rate, arithmetic); the
+// bag empties then, the pump alarms and stops.
 func TestBagRunsOut(t *testing.T) {
 	c, p := testCase(), testPlace()
 	c.Leak, c.Ends = Fate{Kind: NoLeak}, 12*Hour
@@ -44,7 +41,7 @@ func TestBagRunsOut(t *testing.T) {
 	journal := play(t, e, lines)
 	run := e.Result().Runs[0]
 	if got := (run.To - run.From).Seconds() / 3600; math.Abs(got-8) > 1e-6 {
-		t.Errorf("the bag lasted %v h, published 8", got)
+		t.Errorf("the bag lasted %v h, want 8", got)
 	}
 	var warned, empty Time
 	for _, en := range journal {

@@ -36,6 +36,7 @@ type site struct {
 	depot    *depot
 	kinked   bool    // what blocks it is a kink
 	nitrate  bool    // ointment lies on the skin here
+	burned   bool    // by a hot pack
 	lastFlow float64 // s, when fluid last entered the tissue
 	lastLook Time
 	lastFeel Time
@@ -301,7 +302,7 @@ type arm struct {
 	warm     bool
 	hot      bool
 	hotSince Time
-	burned   bool
+	heated   bool // the hot pack has lain as long as a burn takes, and what it did is known
 	tied     bool // a tourniquet is on
 }
 
