@@ -2,12 +2,13 @@ package sim
 
 import "blanch/sim/luck"
 
-// Complications of central access, for each placement (P: Teja 2024,
-// second-hand: failure 20, arterial puncture 16, pneumothorax 4.4 per 1000).
+// Complications of central access, for each placement (P: Teja 2024, JAMA
+// Intern Med, doi 10.1001/jamainternmed.2023.8232, read in a summary: failure
+// 20, arterial puncture 16, pneumothorax 4.4 per 1000).
 const (
-	centralFails       = 0.020
-	centralArterial    = 0.016
-	centralPneumothorx = 0.0044
+	centralFails        = 0.020
+	centralArterial     = 0.016
+	centralPneumothorax = 0.0044
 )
 
 // askCentral sets the lead time of central access from the moment it was
@@ -47,7 +48,7 @@ func (e *Engine) stepCentral(at Time) {
 	word := "in place, its position confirmed"
 	if luck.Uniform(e.seed, "central-arterial", "", 1) < centralArterial {
 		word = "in place after an arterial puncture, which was pressed"
-	} else if luck.Uniform(e.seed, "central-pneumothorax", "", 1) < centralPneumothorx {
+	} else if luck.Uniform(e.seed, "central-pneumothorax", "", 1) < centralPneumothorax {
 		word = "in place, with a small pneumothorax on the film"
 	}
 	rec := LineRecord{Subject: "central", Central: true, Share: 1, Placed: at, Pressor: Never, Removed: Never, Leaks: Never, Entry: len(e.journal)}

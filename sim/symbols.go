@@ -24,7 +24,7 @@ const (
 // their own tables.
 func Symbols() []symbol.Symbol {
 	teja := func(name string, v, low, high float64, what string) symbol.Symbol {
-		return symbol.Symbol{Name: name, Unit: "1", Value: v, Low: low, High: high, Published: true, Why: what + " of central access for each placement (Teja 2024, second-hand)"}
+		return symbol.Symbol{Name: name, Unit: "1", Value: v, Low: low, High: high, Published: true, Why: what + " of central access for each placement (Teja 2024, JAMA Intern Med, doi 10.1001/jamainternmed.2023.8232, read in a summary)"}
 	}
 	return []symbol.Symbol{
 		{Name: "usualRate", Unit: "1/min", Value: usualRate, Low: 80, High: 120, Why: "untreated heart rate of a patient whose case does not say"},
@@ -52,6 +52,6 @@ func Symbols() []symbol.Symbol {
 		{Name: "checkMost", Unit: "1", Value: checkMost, Low: 1, High: 1.05, Why: "and this near over it"},
 		teja("centralFails", centralFails, 0.01, 0.04, "failure"),
 		teja("centralArterial", centralArterial, 0.005, 0.03, "arterial puncture"),
-		teja("centralPneumothorax", centralPneumothorx, 0.002, 0.01, "pneumothorax"),
+		teja("centralPneumothorax", centralPneumothorax, 0.002, 0.01, "pneumothorax"),
 	}
 }
