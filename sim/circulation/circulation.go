@@ -43,7 +43,7 @@ const (
 // Symbols states every parameter of this package.
 func Symbols() []symbol.Symbol {
 	return []symbol.Symbol{
-		{Name: "ke", Unit: "1/min", Value: ke * 60, Low: 0.35, High: 1.4, Why: "lag of the pressure behind the blood, half in about 1 min; the effect ends 1 to 2 min after stopping (Swiss and Asian norepinephrine labels, second-hand)"},
+		{Name: "ke", Unit: "1/min", Value: ke * 60, Low: 0.35, High: 1.4, Why: "lag of the pressure behind the blood, half in about 1 min; the effect ends 1 to 2 min after stopping (a textbook page, aneskey.com/norepinephrine)"},
 		{Name: "Emax", Unit: "mm[Hg]", Value: emax, Low: 60, High: 120, Why: "greatest rise in mean pressure; no adult value was found"},
 		{Name: "betaMost", Unit: "1/min", Value: betaMost, Low: 25, High: 70, Why: "greatest rise in heart rate by a beta effect"},
 		{Name: "reflex", Unit: "1/min/mm[Hg]", Value: reflex, Low: 0.1, High: 1, Why: "reflex slowing of the heart for each mmHg that the drugs raise the mean pressure"},

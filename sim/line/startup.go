@@ -11,12 +11,11 @@ const (
 	// at 1 mL/h; the same).
 	purgedML = 0.0117
 	// silentLeak is the share of leaks at 100 mL/h or more during which a
-	// pump at its most sensitive limit never alarms (P: 6 of 20; piglet study
-	// 2002, Paediatr Anaesth).
+	// pump at its most sensitive limit never alarms (P: 6 of 20 piglet limbs;
+	// Hee 2002, Paediatr Anaesth 12:780).
 	silentLeak = 0.3
-	// pressesMLH is the flow from which tissue can press back at all: lower
-	// flows were not alarmed on (A; a regulator's device tips say that a leak
-	// does not normally raise the pressure enough).
+	// pressesMLH is the flow from which a pump can notice a leak at all (A: the
+	// study ran at 100 mL/h or more, and found fewer alarms the lower the flow).
 	pressesMLH = 100.0
 )
 
@@ -25,7 +24,7 @@ func Symbols() []symbol.Symbol {
 	return []symbol.Symbol{
 		{Name: "slack", Unit: "mL", Value: slackML, Low: 0.11, High: 0.95, Published: true, Why: "slack of a syringe line that was not purged (Neff 2001)"},
 		{Name: "purged", Unit: "mL", Value: purgedML, Low: 0.005, High: 0.018, Published: true, Why: "slack left after a purge of 2 mL (Neff 2001)"},
-		{Name: "silentLeak", Unit: "1", Value: silentLeak, Low: 0.15, High: 0.52, Published: true, Why: "leaks at 100 mL/h or more without an alarm: 6 of 20 (piglet study 2002)"},
+		{Name: "silentLeak", Unit: "1", Value: silentLeak, Low: 0.15, High: 0.52, Published: true, Why: "leaks at 100 mL/h or more without an alarm: 6 of 20 piglet limbs (Hee 2002, Paediatr Anaesth 12:780)"},
 		{Name: "pressesFrom", Unit: "mL/h", Value: pressesMLH, Low: 50, High: 200, Why: "flow under which a pump never notices a leak; the study ran at 100 mL/h or more"},
 	}
 }

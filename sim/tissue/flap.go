@@ -4,10 +4,12 @@ import "blanch/sim/portable"
 
 const (
 	// FlapHalfH is the warm ischaemia in hours at which half of pig skin flaps
-	// are lost (P: 9 h; pig skin flap CIT50 study, abstract).
+	// are lost (P: 9 h, 85 flaps; "Critical ischemia times and survival patterns
+	// of experimental pig flaps", abstract; by Picard-Ami, Plast Reconstr Surg
+	// 1990, from memory).
 	FlapHalfH = 9.0
-	// flapPower is how steep the curve is (A: the surviving area begins to
-	// fall after 6 h, which is read as 5 % lost).
+	// flapPower is how steep the curve is (A: the surviving area is seen to
+	// fall after 6 h, the same abstract; read as 5 % lost).
 	flapPower = 7.3
 )
 

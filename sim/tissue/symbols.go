@@ -61,7 +61,7 @@ func Symbols() []symbol.Symbol {
 		{Name: "paleGain", Unit: "1", Value: paleGain, Low: 1, High: 2, Why: "how much wider than the swelling the pale skin is"},
 		{Name: "paleEdge", Unit: "mm", Value: paleEdgeMM, Low: 0, High: 15, Why: "what is added to that"},
 		{Name: "burnAfter", Unit: "min", Value: burnAfter / 60, Low: 5, High: 40, Why: "a hot pack on skin short of blood burns it in this time"},
-		{Name: "flapHalf", Unit: "h", Value: FlapHalfH, Low: 8, High: 10, Published: true, Why: "warm ischaemia at which half of pig skin flaps are lost (pig skin flap CIT50 study, abstract); a teaching scale"},
-		{Name: "flapPower", Unit: "1", Value: flapPower, Low: 4, High: 12, Why: "how steep that curve is; the surviving area begins to fall after 6 h, read as 5 % lost"},
+		{Name: "flapHalf", Unit: "h", Value: FlapHalfH, Low: 8, High: 10, Published: true, Why: "warm ischaemia at which half of pig skin flaps are lost (\"Critical ischemia times and survival patterns of experimental pig flaps\", abstract); a teaching scale"},
+		{Name: "flapPower", Unit: "1", Value: flapPower, Low: 4, High: 12, Why: "how steep that curve is; the surviving area is seen to fall after 6 h, which is read as 5 % lost"},
 	}
 }
