@@ -91,8 +91,8 @@ type Spec struct {
 	broken   func(e *Engine, r *running) // left off half-way, or not done in the end: undoes begin and turn
 }
 
-// table is every row, in the order of the job; one family a file. It is
-// filled by init because the rows' functions lead back to it.
+// table is every row, one family a file, the families about in the order of the
+// job. It is filled by init because the rows' functions lead back to it.
 var (
 	table  []*Spec
 	byName = map[string]*Spec{}
@@ -114,7 +114,7 @@ func init() {
 	}
 }
 
-// Actions is the table, in the order of the job.
+// Actions is the table in its order.
 func Actions() []Spec {
 	out := make([]Spec, len(table))
 	for i, s := range table {
@@ -232,7 +232,7 @@ func nearSentences(line string) []string {
 }
 
 // CompleteAction returns whole lines that begin with typed and go on towards
-// an action, as far as the next choice. Names lists what a hole accepts now.
+// an action, as far as the next choice. What a hole accepts now, names lists.
 func CompleteAction(typed string, names func(kind string) []string) []string {
 	if who, what, ok := delegated(typed); ok {
 		var out []string

@@ -61,7 +61,8 @@ func (e *Engine) holdPump(r *running, at Time) {
 	r.pump.running = false
 }
 
-// moved ends a move: the pump runs on through the new line if it ran before.
+// moved ends a move: the pump runs on through the new line if it ran before and
+// its bag is not empty.
 func (e *Engine) moved(r *running, primed bool) {
 	e.change(r.ends)
 	e.join(r.pump, r.site)

@@ -8,7 +8,7 @@ type Book struct {
 	Drugs []DrugBook // of every vasopressor that the case or the place has
 
 	// Fluid, mL: Entered = InColumns + ToBlood + TissueML + DrawnML + SpilledML.
-	Entered   float64 // from bags, syringes, and blood drawn into a column
+	Entered   float64 // from bags and syringes, what columns held at first, and blood drawn into one
 	InColumns float64
 	ToBlood   float64
 	TissueML  float64
@@ -21,7 +21,7 @@ type DrugBook struct {
 	Drug string
 
 	// Pumped = InLines + InBlood + Eliminated + InTissue + Broken + DrawnBack + Spilled.
-	Pumped     float64 // out of the bags
+	Pumped     float64 // out of the bags, before the case opened too
 	InLines    float64
 	InBlood    float64
 	Eliminated float64

@@ -37,7 +37,7 @@ type Patient struct {
 	WeightKG  float64
 	IdealKG   float64 // 0 when the case does not say; the engine reckons by WeightKG
 	StatedKG  float64 // 0 when the case does not say
-	SAPS2     float64 // illness severity score, drives norepinephrine clearance
+	SAPS2     float64 // illness severity score, on which the clearance of some drugs depends
 	Untreated []Point // mean pressure over time without a vasopressor, linear between points
 	HeartRate int     // untreated, beats/min
 	PulseMmHg float64 // untreated pulse pressure
@@ -200,7 +200,7 @@ type Question struct {
 	When  string // name of the action that raises it when it is first done
 	What  Sum
 	Point string // unit the answer is wanted in
-	Drug  string // asked only of this drug; empty for whichever was mixed last
+	Drug  string // asked only of this drug; empty for the bag made last, or the first pump that is connected
 }
 
 // Sum is a question the engine can answer from its own state.
@@ -208,10 +208,10 @@ type Sum uint8
 
 // The sums a case may ask for. The zero value is invalid.
 const (
-	SumConcentration Sum = iota + 1 // of the last vasopressor bag mixed
+	SumConcentration Sum = iota + 1 // of the bag made last
 	SumRate                         // for the order's start dose with that bag
-	SumRunOut                       // time until the running bag is empty
-	SumAntidote                     // volume of the mixed antidote that holds half of its dose
-	SumFirstDrug                    // time from start until drug reaches the tip
-	SumDose                         // dose per minute that the running pump gives
+	SumRunOut                       // time until the bag on the connected pump is empty, at its rate
+	SumAntidote                     // volume of the syringe drawn up last that holds half of its dose
+	SumFirstDrug                    // time from start until drug has passed the line's own dead volume
+	SumDose                         // dose per minute that the connected pump gives at its rate
 )

@@ -312,7 +312,7 @@ func (e *Engine) FreeFor(a Action) Time {
 	return at
 }
 
-// Next is the next time at which the clock brings anything.
+// Next is the next time at which the clock brings anything or a bag runs empty.
 func (e *Engine) Next() Time {
 	at, _ := e.clockwork()
 	if p, _ := e.ahead(); p.what == emptied && p.t < at.Seconds() {

@@ -15,7 +15,8 @@
 // Advance may be called in any pieces with the same result to the bit, and
 // reading changes nothing. Do never moves time: an action that starts holds
 // the learner's hands (or voice, or another person's hands) until its end,
-// and takes effect at stated points on the way.
+// and takes effect at stated points on the way. What someone else did meanwhile
+// can make it impossible; then nothing comes of it, and the journal says why.
 //
 // Everything an action can be is one row of the table behind [Actions];
 // scripts, walk-throughs, rules, completion and help all read that table.

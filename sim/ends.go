@@ -9,7 +9,7 @@ const (
 	// squeeze is how long a cuff keeps the veins beyond it shut (A).
 	squeeze = 30 * Second
 	// pressML is what tubing and set take up before a pump notices that
-	// nothing goes through: 1.2 to 2.8 microL/mmHg at 300 mmHg (Snijder 2015,
+	// nothing goes through (P: 1.2 to 2.8 microL/mmHg at 300 mmHg, Snijder 2015,
 	// syringe pumps; A for others).
 	pressML = 0.45
 )

@@ -11,7 +11,7 @@ const (
 	LeftOff                  // an action was broken off
 	NotDone                  // an action came to its end and could not take effect any more; Why says why
 	Found                    // one finding from one act of looking
-	Reading                  // the monitor or the cuff showed a pressure
+	Reading                  // the monitor showed a pressure
 	Alarm                    // a machine called
 	Asked                    // a sum is wanted
 	Answered                 // a sum was given; Word is the raw text
@@ -20,24 +20,25 @@ const (
 	Came                     // a person arrived
 	Replied                  // what a person said to a call or a check
 	Happened                 // planned by the case, or said by the patient
-	Event                    // something about a line, pump or bag that can be seen
+	Event                    // a step of central access, or the end of the case
 	Hidden                   // true but not shown until the debrief
 )
 
-// Entry is one line of the journal. Entries hold names and numbers; Text
-// renders them, so an engine that nobody reads spends nothing on prose.
+// Entry is one line of the journal. Entries hold names, numbers and what was
+// said; Text renders them, so an engine that nobody reads spends little on
+// prose.
 type Entry struct {
 	At      Time
 	Kind    Kind
 	Who     string  // who acted; empty is the learner
-	Act     string  // name in the action table, for Started, Done, Refused, LeftOff, Found, Replied
-	Said    string  // the action's canonical sentence, for Started and Refused
+	Act     string  // name in the action table; empty for what nobody did
+	Said    string  // the action's canonical sentence, for Started, Done, NotDone, Refused and LeftOff
 	Subject string  // vein of the line, pump, bag, person, call or question concerned
-	What    string  // finding, reading, alarm or event; see Findings and Events
-	Word    string  // the finding in words, the reply, or the raw answer
-	Value   float64 // the finding or reading as a number, where it has one
-	Unit    string  // unit of Value
-	Why     string  // the reason of a refusal
+	What    string  // which finding, reading, alarm, event or hidden thing; what a check or a call was about
+	Word    string  // the finding, the reply, the question, the raw answer, or what else was told
+	Value   float64 // the finding, reading, rate or volume as a number, where it has one; 1 for a request that was granted
+	Unit    string  // unit of Value, or of the answer that is wanted
+	Why     string  // the reason, for Refused and NotDone
 
 	Own bool // a finding that is this patient's own: it was there before any leak
 

@@ -20,13 +20,13 @@ type event struct {
 type change uint8
 
 const (
-	nothing change = iota
-	front          // a concentration front, or the end of the bag
-	emptied
-	leakPlaced
-	ended
-	leakFull
-	grid
+	nothing    change = iota
+	front             // a concentration front comes to the end of a tube
+	emptied           // so does the end of the bag
+	leakPlaced        // the leak that the case plans
+	ended             // one of the ends of a line, a leak by hazard among them
+	leakFull          // a leak has come to its final share
+	grid              // a step of a depot's own grid ends
 )
 
 func (a event) before(b event) bool {
@@ -182,8 +182,8 @@ func (e *Engine) settle(at Time) {
 	}
 }
 
-// settleRun closes and opens the record of a pump's running at one rate
-// through one line.
+// settleRun closes and opens the record of a pump's running at one rate, from
+// one bag, through one line.
 func (e *Engine) settleRun(p *pumpState, at Time) {
 	on := p.running && p.rate > 0 && p.bag != nil && p.site != nil
 	if p.run >= 0 {

@@ -44,8 +44,8 @@ func (e *Engine) refusedDose(p *pumpState, mlh float64) string {
 	return ""
 }
 
-// warn notes that a pump warns of the dose that its rate gives. It warns once
-// of a rate of a bag.
+// warn notes that a pump warns of the dose that its rate gives. It does not warn
+// twice on end of one rate of one bag.
 func (e *Engine) warn(p *pumpState, at Time) {
 	l, ok := p.limitOf()
 	if !ok || p.rate <= 0 || p.warnedOf == (warned{p.bag.ID, p.rate}) {
@@ -57,7 +57,7 @@ func (e *Engine) warn(p *pumpState, at Time) {
 	}
 }
 
-// warned is a rate of a bag that a pump has warned of.
+// warned is the rate of a bag that a pump warned of last.
 type warned struct {
 	bag string
 	mlh float64

@@ -10,8 +10,8 @@ import (
 // its ends only, unless it is known to be out of reach.
 const scan = 60.0
 
-// watchPressure adds the time and area under and over the target over the
-// next dt seconds, at the end of which the drugs do what answer says.
+// watchPressure adds the time and area under the target and over the ceiling
+// over the next dt seconds, at the end of which the drugs do what answer says.
 func (e *Engine) watchPressure(dt float64, o *outlook, answer circulation.Answer) {
 	if e.out.FirstDrug == Never {
 		return

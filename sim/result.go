@@ -14,7 +14,7 @@ type Result struct {
 	Ended    Time
 	Journal  []Entry
 	Lines    []LineRecord // every cannula placed, in order; failed tries included
-	Runs     []Run        // every stretch of a pump at one rate through one line
+	Runs     []Run        // every stretch of a pump at one rate, from one bag, through one line
 	Bags     []BagRecord
 	Answers  []AnswerRecord
 	Requests []RequestRecord
@@ -40,7 +40,7 @@ type LineRecord struct {
 	Entry    int
 }
 
-// Run is a stretch during which a pump ran at one rate through one line.
+// Run is a stretch during which a pump ran one bag at one rate through one line.
 type Run struct {
 	Pump    string
 	Subject string // the line
@@ -48,21 +48,21 @@ type Run struct {
 	From    Time
 	To      Time    // Never while it still runs
 	MLH     float64 // as set
-	McgMin  float64 // dose that rate gives at the nominal concentration of the bag
-	Entry   int     // the act that began it
+	McgMin  float64 // dose that rate gives at the nominal concentration of the bag, in the drug's base unit a minute
+	Entry   int     // the last one when it began: the act that began it, or what came of it at once
 }
 
-// BagRecord is one mix.
+// BagRecord is one bag, or one syringe of antidote.
 type BagRecord struct {
 	ID         string
 	Drug       string
-	Nominal    float64 // mcg/mL, amount over the labelled volume
-	True       float64 // mcg/mL, what the arm sees
+	Nominal    float64 // in the drug's base unit a mL, amount over the labelled volume
+	True       float64 // likewise, what the arm sees
 	Withdrawn  bool    // the drug's volume was withdrawn first
 	LabelledAt Time
-	CheckedAt  Time // a second person checked it; Never
-	MixedAt    Time
-	VolumeML   float64
+	CheckedAt  Time    // a second person checked it; Never
+	MixedAt    Time    // made up, drawn up or taken from stock; 0 for what hung there when the case opened
+	VolumeML   float64 // that it held at first
 	Entry      int
 }
 
@@ -78,7 +78,7 @@ type AnswerRecord struct {
 	Given   quantity.Quantity
 	Asked   Time
 	At      Time // Never when never answered
-	Entry   int
+	Entry   int  // the answer, or the question while there is none
 }
 
 // RequestRecord is one call the learner made.
@@ -95,7 +95,7 @@ type RequestRecord struct {
 // Sighting is the first instant at which a competent look would have found a sign.
 type Sighting struct {
 	Subject string // line
-	Sign    string // see Findings; "leak" is the first of any
+	Sign    string // one of tissue.Signs; "leak" is the first of any
 	At      Time   // located to 0.05 s
 }
 
@@ -109,11 +109,11 @@ type Outcome struct {
 	DrugFreeS    float64 // seconds after FirstDrug in which no line delivered drug to the blood
 	SetMcg       float64 // of the ordered drug, what the pumps gave after FirstDrug
 	ReachedMcg   float64 // what of it reached the blood, from lines and out of tissue
-	TissueMcg    float64 // drug that went into tissue
-	TissueML     float64
+	TissueMcg    float64 // of the ordered drug, what went into tissue
+	TissueML     float64 // of whatever ran, what went into tissue
 	IschaemicS   float64 // seconds that the core of a depot had less than the stated perfusion, added up over depots
 	WidestMM     float64 // greatest swelling by what leaked; an antidote's own volume is not counted
-	FlushedMcg   float64 // drug pushed on by flushes, into blood or tissue
-	PeakDoseMcgM float64
-	Burned       bool // a hot pack burned skin that was short of blood
+	FlushedMcg   float64 // drug pushed on by flushes, into blood, tissue or the bed, of every drug in its base unit
+	PeakDoseMcgM float64 // of the ordered drug, the most that any pump was set to while it ran, in its base unit a minute
+	Burned       bool    // a hot pack burned skin that was short of blood
 }

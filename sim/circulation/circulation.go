@@ -7,10 +7,10 @@
 //	X     = (sum of E/E50 over alpha agonists) / (1 + B) + (E/E50 of vasopressin)
 //	MAP   = untreated(t) + Emax X/(1 + X)
 //
-// A in mcg (or units) in the blood, E per litre at the effect site, B the
-// share of alpha receptors' drive that an alpha blocker takes (E/Blocks).
-// Between events the input is a quadratic in time, so both have a closed
-// form and any instant can be read exactly.
+// A in mcg (or units) in the blood, E per litre at the effect site, B an alpha
+// blocker's E over the E that doubles what an alpha agonist needs (E/Blocks), a
+// ratio without a bound. Between events the input is a quadratic in time, so
+// both have a closed form and any instant can be read exactly.
 package circulation
 
 import (

@@ -7,7 +7,7 @@
 // or assumed for teaching.
 //
 //	d, ok := drug.Named("norepinephrine")
-//	k := d.ClearanceLMin(saps2) / d.VolumeL // 1/min
+//	k := d.ClearanceLMin(saps2, kg) / d.VolumeL // 1/min
 //
 // Strength of norepinephrine is always the base (American label, section 11;
 // SCCM and ESICM task force, Crit Care Med 2024;52:521). A label in salt

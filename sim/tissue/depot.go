@@ -7,12 +7,12 @@
 //	dU/dt = -kV e U        dA/dt = -kAnt A        dB/dt = -kAnt B        dN/dt = (n - N)/tauN
 //	C     = M / (V + V0 + w V), likewise for A and B
 //	X     = ((sum of C/EC50 over alpha agonists) / (1 + Ca/Ka) + Cv/EC50v) / (1 + Cb/Kb + N)
-//	p     = (1 - X^2/(1 + X^2)) (1 - s(V + U))
+//	p     = (1 - X^2/(1 + X^2)) (1 - Y^2/(1 + Y^2))      Y = max(0, V + U - pressFrom)/pressSpan
 //
-// V mL of fluid that leaked, U mL that antidotes came in, M of a drug in its base unit, A phentolamine and B
-// terbutaline in mcg, N what nitrate and warmth do, q mL/s leaking at c per
-// mL, p the share of normal blood flow, e what elevation does to the uptake
-// of fluid. An alpha blocker is a competitive antagonist: it shifts the curve
+// V mL of fluid that leaked, U mL that antidotes came in, M of a drug in its
+// base unit, A phentolamine and B terbutaline in mcg, N what nitrate and warmth
+// do and n what they come to, q mL/s leaking at c per mL, p the share of normal
+// blood flow, e what elevation does to the uptake of fluid. An alpha blocker is a competitive antagonist: it shifts the curve
 // of alpha agonists and does not lower it (Gaddum, Schild), and does nothing
 // to vasopressin. A beta agonist, nitrate and warmth are functional
 // vasodilators: they weaken whatever constricts. The feedback is one-way: the

@@ -9,8 +9,8 @@ import (
 // Sign is something that a look at the site can find.
 type Sign string
 
-// Signs of a leak, in the order in which a look reports them. AnyLeak is
-// the first of any.
+// Signs of a leak. AnyLeak is any of them; slow refill alone is not, since it
+// comes with blanching.
 const (
 	Swelling Sign = "swelling"
 	Pale     Sign = "blanching"
