@@ -1,6 +1,9 @@
 package sim
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Bridging: deciding, moving the infusion, retiring the line.
 func bridgeActs() []Spec {
@@ -35,7 +38,7 @@ func bridgeActs() []Spec {
 			turnAt: 20 * Second,
 			turn:   func(e *Engine, r *running) { e.holdPump(r, r.turn) },
 			done:   func(e *Engine, r *running) { e.moved(r, true) },
-			broken: func(e *Engine, r *running) { e.change(r.ends); r.pump.running = r.pump.running || r.goesOn() },
+			broken: func(e *Engine, r *running) { e.change(r.ends); r.pump.running = r.goesOn() },
 		},
 	}
 }
@@ -57,8 +60,23 @@ func refuseMove(_ *Engine, r *running) string {
 // holdPump stops the pump for the time that the tubing is off.
 func (e *Engine) holdPump(r *running, at Time) {
 	e.change(at)
-	r.resumes = r.pump.running
+	r.resumes = r.pump.running || e.willRun(r.pump)
 	r.pump.running = false
+}
+
+// willRun says that a pump stands still only while somebody moves it.
+func (e *Engine) willRun(p *pumpState) bool {
+	return slices.ContainsFunc(e.queue, func(r *running) bool { return r.pump == p && r.resumes })
+}
+
+// halt stops a pump, also one that somebody is moving: it then stays stopped.
+func (e *Engine) halt(p *pumpState) {
+	p.running = false
+	for _, r := range e.queue {
+		if r.pump == p {
+			r.resumes = false
+		}
+	}
 }
 
 // moved ends a move: the pump runs on through the new line if it ran before and
@@ -79,5 +97,5 @@ func (e *Engine) moved(r *running, primed bool) {
 // goesOn says that a pump runs on once its tubing is back on a line.
 func (r *running) goesOn() bool {
 	p := r.pump
-	return r.resumes && p.site != nil && p.bag != nil && p.bag.left > 0
+	return (p.running || r.resumes) && p.site != nil && p.bag != nil && p.bag.left > 0
 }

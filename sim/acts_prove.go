@@ -2,6 +2,7 @@ package sim
 
 import (
 	"fmt"
+	"slices"
 
 	"blanch/sim/luck"
 	"blanch/sim/quantity"
@@ -31,10 +32,13 @@ func proveActs() []Spec {
 		{
 			Name: "flush", Sentence: "flush {line} with {volume}", Step: 3, Holds: Hands, Takes: flushS * Second, By: []Role{Nurse, Doctor},
 			Does:       "push saline through by hand; whatever the line holds goes in first",
-			Impossible: "the cannula is out, or the volume is more than a 20 mL syringe holds",
+			Impossible: "the cannula is out, somebody is flushing it already, or the volume is more than a 20 mL syringe holds",
 			refuse: func(e *Engine, r *running) string {
 				if v := r.act.number("volume"); v <= 0 || v > 20 {
 					return "a flush comes from a syringe of up to 20 mL"
+				}
+				if slices.ContainsFunc(e.queue, func(other *running) bool { return other.spec == r.spec && other.site == r.site }) {
+					return "somebody is flushing it already"
 				}
 				return refuseOut(e, r)
 			},

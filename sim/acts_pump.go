@@ -136,12 +136,14 @@ func pumpActs() []Spec {
 		{
 			Name: "start", Sentence: "start {pump}", Step: 6, Holds: Hands, Takes: 5 * Second, By: []Role{Nurse},
 			Does:       "let it run at the rate that is set",
-			Impossible: "no rate is set, no bag hangs on it, it holds nothing, it is not connected, or its library refuses the dose",
+			Impossible: "no rate is set, no bag hangs on it, it holds nothing, it is not connected, it is being moved, or its library refuses the dose",
 			refuse: func(e *Engine, r *running) string {
 				p := r.pump
 				switch {
 				case p.running:
 					return p.ID + " is running already"
+				case e.willRun(p):
+					return p.ID + " is being moved, and runs on after that"
 				case p.bag == nil:
 					return "no bag hangs on " + p.ID
 				case p.bag.left <= 0:
@@ -164,13 +166,13 @@ func pumpActs() []Spec {
 			Name: "stop", Sentence: "stop {pump}", Step: 6, Holds: Hands, Takes: 5 * Second, By: []Role{Nurse, Doctor},
 			Does:       "stop it; the line stays connected",
 			Impossible: "it is not running",
-			refuse: func(_ *Engine, r *running) string {
-				if !r.pump.running {
+			refuse: func(e *Engine, r *running) string {
+				if !r.pump.running && !e.willRun(r.pump) {
 					return r.pump.ID + " is not running"
 				}
 				return ""
 			},
-			done: func(e *Engine, r *running) { e.change(r.ends); r.pump.running = false; e.done(r, Entry{}) },
+			done: func(e *Engine, r *running) { e.change(r.ends); e.halt(r.pump); e.done(r, Entry{}) },
 		},
 		{
 			Name: "disconnect", Sentence: "disconnect {pump}", Step: 6, Holds: Hands, Takes: 20 * Second, By: []Role{Nurse},
@@ -184,7 +186,7 @@ func pumpActs() []Spec {
 			},
 			done: func(e *Engine, r *running) {
 				e.change(r.ends)
-				r.pump.running = false
+				e.halt(r.pump)
 				e.part(r.pump)
 				e.done(r, Entry{})
 			},

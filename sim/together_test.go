@@ -33,8 +33,11 @@ func notDone(e *Engine) (why []string) {
 // Two people begin what only one of them can end: whoever is later is told so
 // at the end, and nothing comes of it.
 func TestTwoPeopleAtOneThing(t *testing.T) {
-	twoLines := func(c *Case) {
-		c.InPlace = append(handedOver().InPlace, InPlace{Vein: "right-hand", Cannula: vein.Cannula{Gauge: 22, LengthMM: 25.4}, AngleDeg: 30})
+	threeLines := func(c *Case) {
+		c.InPlace = handedOver().InPlace
+		for _, id := range []string{"right-hand", "right-basilic-arm"} {
+			c.InPlace = append(c.InPlace, InPlace{Vein: id, Cannula: vein.Cannula{Gauge: 20, LengthMM: 47.8}, AngleDeg: 30})
+		}
 	}
 	const twoBags = `
 0:00:00 mix 4 mg of norepinephrine in 250 mL, adding to the bag
@@ -88,6 +91,37 @@ func TestTwoPeopleAtOneThing(t *testing.T) {
 0:20:05 ask second-nurse to connect pump-2 to right-hand`,
 			"Not done after all (move pump-1 to right-hand): pump-2 is connected there; disconnect it first.",
 			func(e *Engine) bool { return e.pumps[0].site == e.sites[0] && e.pumps[0].running }},
+		"stopped while it is moved": {running + `
+0:20:00 ask second-nurse to move pump-1 to right-hand
+0:20:10 stop pump-1
+0:20:20 ask doctor to stop pump-1`,
+			"", func(e *Engine) bool { return e.pumps[0].site == e.lastSite("right-hand") && !e.pumps[0].running }},
+		"moved by two": {running + `
+0:20:00 ask second-nurse to move pump-1 to right-hand primed to the tip
+0:21:40 move pump-1 to right-hand`,
+			"Not done after all (move pump-1 to right-hand): pump-1 is connected there already.",
+			func(e *Engine) bool { return e.pumps[0].site == e.lastSite("right-hand") && e.pumps[0].running }},
+		"moved by two to two lines": {running + `
+0:20:00 ask second-nurse to move pump-1 to right-hand
+0:20:10 move pump-1 to right-basilic-arm`,
+			"", func(e *Engine) bool { return e.pumps[0].site == e.lastSite("right-basilic-arm") && e.pumps[0].running }},
+		"started while it is moved": {running + `
+0:20:00 ask second-nurse to move pump-1 to right-hand
+0:20:10 start pump-1`,
+			"", func(e *Engine) bool { return e.runs[len(e.runs)-1].From == 20*Minute+45*Second }},
+		"stopped, and started while it is moved": {running + `
+0:20:00 stop pump-1
+0:21:00 ask second-nurse to move pump-1 to right-hand
+0:21:10 start pump-1`,
+			"", func(e *Engine) bool { return e.pumps[0].site == e.lastSite("right-hand") && e.pumps[0].running }},
+		"flushed by two": {running + `
+0:20:00 ask second-nurse to flush right-hand with 10 mL
+0:20:10 flush right-hand with 10 mL
+0:20:10 ask doctor to flush right-basilic-arm with 10 mL`,
+			"", func(e *Engine) bool {
+				said := func(en Entry) bool { return en.Kind == Refused && en.Why == "somebody is flushing it already" }
+				return count(e, said) == 1 && e.lastSite("right-hand").flush == 0
+			}},
 		"a flush of a line that is pulled": {running + `
 0:20:00 ask second-nurse to pull right-hand
 0:20:30 flush right-hand with 10 mL`,
@@ -134,7 +168,7 @@ func TestTwoPeopleAtOneThing(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			c := testCase()
 			c.Leak = Fate{Kind: NoLeak}
-			twoLines(c)
+			threeLines(c)
 			e := crowd(t, c, testPlace(), 1)
 			follow(t, e, tc.script)
 			e.Advance(Hour)
