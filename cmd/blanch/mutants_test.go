@@ -117,7 +117,7 @@ func (m *mutator) mutant() string {
 		switch m.IntN(8) {
 		case 0: // type
 			if hasValue {
-				return m.with(i, key+": "+pick(m, "", "null", "~", "7", "-1", "1e9", ".nan", "true", "no", "[x]", "[]", "{}", "{a: b}", "2026-03-01", "0x10", "010", "1_0", "'", `"`, "|", ">", "&a b", "*a", "!t x", "? x", "- x", "@x", "%x", "`x`", "# x"))
+				return m.with(i, key+": "+pick(m, "", "null", "~", "7", "-1", "1e9", ".nan", "true", "no", "[x]", "[]", "{}", "{a: b}", `{"": 5}`, `{"": [1]}`, "2026-03-01", "0x10", "010", "1_0", "'", `"`, "|", ">", "&a b", "*a", "!t x", "? x", "- x", "@x", "%x", "`x`", "# x"))
 			}
 		case 1: // unit
 			for _, unit := range m.Perm(9) {
@@ -131,7 +131,10 @@ func (m *mutator) mutant() string {
 				j := m.IntN(len(value) + 1)
 				return m.with(i, key+": "+value[:j]+pick(m, "(", ")", "((((((((", " and ", " or not ", " <= ", "..", "**", "1..1000000000", `"`, "'", "{", "}", "[", "?", ":", "#", "$env", "nil", "!", ".known", "\\", "0/0", "9999999999999999999", "all(1..9, {true})", "repeat(", "let x = 1; ", "\u202e", "\x1b")+value[min(len(value), j+m.IntN(3)):])
 			}
-		case 4: // indentation
+		case 4: // indentation, or a key that is empty
+			if indent := line[:len(line)-len(strings.TrimLeft(line, " "))]; strings.HasSuffix(line, ":") && m.IntN(2) == 0 {
+				return m.with(i, pick(m, indent+`"":`, line+"\n"+indent+`  "": `+pick(m, "5", "[1]", "{}")))
+			}
 			if strings.TrimSpace(line) != "" {
 				body := strings.TrimLeft(line, " ")
 				return m.with(i, strings.Repeat(" ", m.IntN(12))+pick(m, "", "", "", "\t", "- ")+body)
