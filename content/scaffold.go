@@ -3,7 +3,11 @@ package content
 import (
 	"embed"
 	"fmt"
+	"io/fs"
+	"slices"
 	"strings"
+
+	"blanch/scenarios"
 )
 
 //go:embed scaffold/*.yaml
@@ -12,13 +16,20 @@ var scaffolds embed.FS
 //go:embed guide/writing-a-case.md
 var guide string
 
-// Scaffold is a file to write over: a case, place, policy, fragment or file of
-// items of that name, which checks clean and, when it is a case, plays. Kind
-// is "case", "place", "policy", "fragment" or "items".
+// Scaffolds lists the kinds of file that can be begun from a scaffold.
+func Scaffolds() []string {
+	return slices.DeleteFunc(scenarios.Kinds(), func(kind string) bool {
+		_, err := fs.Stat(scaffolds, "scaffold/"+kind+".yaml")
+		return err != nil
+	})
+}
+
+// Scaffold is a file to write over, of one of the kinds of [Scaffolds] and of
+// that name, which checks clean and, when it is a case, plays.
 func Scaffold(kind, name string) (string, error) {
 	src, err := scaffolds.ReadFile("scaffold/" + kind + ".yaml")
 	if err != nil {
-		return "", fmt.Errorf("there is no scaffold of a %s: there are case, place, policy, fragment and items", kind)
+		return "", fmt.Errorf("there is no scaffold of a %s: there are %s", kind, strings.Join(Scaffolds(), ", "))
 	}
 	lines := strings.Split(string(src), "\n")
 	for i, line := range lines {

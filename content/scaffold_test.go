@@ -9,7 +9,7 @@ import (
 // what asks to be written over there is among them.
 func TestWordsToWriteOver(t *testing.T) {
 	all := ""
-	for _, kind := range []string{"case", "place", "policy", "fragment", "items"} {
+	for _, kind := range Scaffolds() {
 		text, err := Scaffold(kind, "new-name")
 		if err != nil {
 			t.Fatal(err)

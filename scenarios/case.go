@@ -101,7 +101,7 @@ type Walk struct {
 // Step is one line of a walk-through or script.
 type Step struct {
 	When When
-	At   sim.Time // for AtTime: the time; for After: the span; for Until: the limit
+	At   sim.Time // for AtTime: the time; for After: the span
 	Said string   // the sentence; empty only waits
 	Pos  Pos
 

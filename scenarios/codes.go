@@ -13,7 +13,7 @@ type Code struct {
 	Name   string
 	Level  Level
 	Means  string // what is wrong, and why it is not let pass
-	In     string // kind of file the example stands in: "case", "place", "policy", "fragment", "cohorts" or "items"
+	In     string // kind of file the example stands in, one of [Kinds]
 	Fails  string // the lines at fault
 	Mended string // the same lines put right
 

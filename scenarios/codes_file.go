@@ -33,7 +33,7 @@ var fileCodes = []Code{
 		Mended: "format: 1\ncase: rowan-bridge\n",
 	},
 	{Name: "opening", Level: Error, In: "case",
-		Means:  "A file says first what it is: format, then case, place, policy or fragment and its name.",
+		Means:  "A file says first what it is: format, then case, place or another kind of file, and its name.",
 		Fails:  "track: nurse\nformat: 1\ncase: new-case\ntitle: A case that is still to be named\n",
 		Mended: "format: 1\ncase: new-case\ntitle: A case that is still to be named\ntrack: nurse",
 	},

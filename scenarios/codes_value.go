@@ -129,7 +129,7 @@ var fieldCodes = []Code{
 		Mended: "cuff on: right",
 	},
 	{Name: "given-twice", Level: Error, In: "policy",
-		Means:  "One thing stands twice in a list.",
+		Means:  "One thing stands twice in a list, or two files give themselves one name.",
 		Fails:  "sites: [forearm, fossa, forearm]",
 		At:     "sites: [forearm, fossa, upper-arm]",
 		Mended: "sites: [forearm, fossa]",

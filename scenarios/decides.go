@@ -19,7 +19,7 @@ const conditionSays = `is VALUE, at most VALUE, over VALUE, at least VALUE, unde
 type condition struct {
 	drug  string // whose limit; empty where there is but one
 	how   string // of hows
-	word  string // of a list or a choice
+	word  string // of a list or a choice, or the drug that a limit by drug has
 	value float64
 }
 
@@ -38,7 +38,7 @@ type reading struct {
 // decider is a limit that can decide a key.
 type decider struct {
 	kind  string // "number", "range", "list", "choice", "truth", "by drug"
-	unit  string // of a number or a range; "" is by drug or plain
+	unit  string // of a number or a range; of a limit by drug, what it is for each of
 	words []string
 	reads func(p *Policy) reading
 }

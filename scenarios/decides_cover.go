@@ -148,7 +148,7 @@ func around(values []float64) []float64 {
 
 func subsets(words []string) [][]string {
 	out := [][]string{nil}
-	for _, w := range words[:min(len(words), 6)] {
+	for _, w := range words {
 		for _, set := range out {
 			out = append(out, append(slices.Clone(set), w))
 		}

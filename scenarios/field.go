@@ -29,26 +29,6 @@ type Value struct {
 	Fields  []Field  // of a group
 }
 
-// Fields is the table for a kind of file: "case", "place", "policy",
-// "fragment", "cohorts" or "items".
-func Fields(kind string) []Field {
-	switch kind {
-	case "case":
-		return caseShape.fields()
-	case "place":
-		return placeShape.fields()
-	case "policy":
-		return policyShape.fields()
-	case "fragment":
-		return fragmentShape.fields()
-	case "cohorts":
-		return cohortsShape.fields()
-	case "items":
-		return itemsShape.fields()
-	}
-	return nil
-}
-
 // form reads one kind of value into a V. It reports false, having
 // complained, when the value cannot be used.
 type form[V any] struct {

@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"fmt"
 	"strings"
 
 	"blanch/sim"
@@ -27,8 +28,13 @@ var drugAmount = form[quantity.Quantity]{
 			return false
 		case !q.Unit.Same(quantity.MustUnit("mg")) && !q.Unit.Same(quantity.MustUnit("units")):
 			return r.unfit(at, n, "wrong-unit", says)
-		case q.Value <= 0:
-			return r.unfit(at, n, "out-of-range", "an amount above nothing, such as 4 mg")
+		}
+		unit := "mg"
+		if q.Unit.Same(quantity.MustUnit("units")) {
+			unit = "units"
+		}
+		if x := q.Float(unit); x < 0.001 || x > 10000 {
+			return r.unfit(at, n, "out-of-range", fmt.Sprintf("%s, from 0.001 %s to 10,000 %s", says, unit, unit))
 		}
 		*v = q
 		return true
@@ -258,7 +264,7 @@ var caseShape = shape[caseFile]{name: "case", rows: []row[caseFile]{
 	need("title", line, of(func(c *Case) *string { return &c.Title }), "What learners read in the list.", "A bridge until morning"),
 	need("track", oneOf("who it is for", "nurse", "resident"), of(func(c *Case) *string { return &c.Track }), "Who it is for.", "nurse"),
 	need("level", oneOf("how hard it is", "first", "middle", "advanced"), of(func(c *Case) *string { return &c.Level }), "How hard it is.", "first"),
-	need("takes about", span("a time such as 20 min"), func(f *caseFile) *sim.Time { return &f.minutes }, "How long it takes a learner at the keyboard.", "20 min"),
+	need("takes about", spanWithin("a time such as 20 min", sim.Minute, 24*sim.Hour), func(f *caseFile) *sim.Time { return &f.minutes }, "How long it takes a learner at the keyboard.", "20 min"),
 	need("status", oneOf("how far it has come", "draft", "piloted"), of(func(c *Case) *string { return &c.Status }), "draft until learners have piloted it; learners see it.", "draft"),
 	need("version", line, of(func(c *Case) *string { return &c.Version }), "Of the case, for records.", "3"),
 	may("reviewed by", line, of(func(c *Case) *string { return &c.ReviewedBy }), "Who has read it, by role.", "A critical care pharmacist"),
@@ -308,5 +314,5 @@ var caseShape = shape[caseFile]{name: "case", rows: []row[caseFile]{
 	may("away", named(absenceShape, func(a *sim.Absence, id string, _ Pos) { a.Person = id }), of(func(c *Case) *[]sim.Absence { return &c.Away }),
 		"People of the place who cannot be reached at first.", "{doctor: {until: 30 min, heard: In the emergency room; back at half past.}}"),
 	may("hand over from", span("a time such as 3 h"), of(func(c *Case) *sim.Time { return &c.Relief }), "Nobody takes the patient over before this; left out, at any time.", "3 h"),
-	need("ends at", span("a time such as 4 h"), of(func(c *Case) *sim.Time { return &c.Ends }), "When the shift ends.", "4 h"),
+	need("ends at", spanWithin("a time such as 4 h", sim.Minute, longest), of(func(c *Case) *sim.Time { return &c.Ends }), "When the shift ends.", "4 h"),
 }}

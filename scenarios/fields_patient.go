@@ -86,7 +86,7 @@ var patientShape = shape[sim.Patient]{name: "patient", rows: []row[sim.Patient]{
 	may("heart rate", whole(30, 220), func(p *sim.Patient) *int { return &p.HeartRate }, "Untreated, in beats a minute; 100 when left out.", "108"),
 	may("pulse pressure", measure("mmHg", "a pressure such as 38 mmHg", 10, 120), func(p *sim.Patient) *float64 { return &p.PulseMmHg }, "Untreated, systolic less diastolic; 40 mmHg when left out.", "38 mmHg"),
 	need("can say it hurts", truth, func(p *sim.Patient) *bool { return &p.Tells }, "Whether the patient can report pain.", "true"),
-	may("says so after", span("a time such as 10 min"), func(p *sim.Patient) *sim.Time { return &p.SaysAfter },
+	may("says so after", spanWithin("a time such as 10 min", sim.Second, longest), func(p *sim.Patient) *sim.Time { return &p.SaysAfter },
 		"Once told what to report, says so this long after it began to hurt; left out, never unasked.", "10 min"),
 	need("skin", oneOf("how dark the skin is", "light", "brown", "dark"), func(p *sim.Patient) *string { return &p.Skin },
 		"How dark the skin is; colour is harder to see on darker skin.", "brown"),

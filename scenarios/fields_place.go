@@ -221,7 +221,7 @@ var placeShape = shape[placeFile]{name: "place", rows: []row[placeFile]{
 		"The extravasation kit.", "{at: the nurses' station, walk: 2 min, ready: true}"),
 	need("ultrasound", truth, func(p *placeFile) *bool { return &p.Ultrasound }, "Whether there is an ultrasound machine.", "true"),
 	may("nitrate ointment", truth, func(p *placeFile) *bool { return &p.Nitrate }, "Whether there is nitroglycerin ointment; none when left out.", "true"),
-	need("cuff every", span("a time such as 5 min"), func(p *placeFile) *sim.Time { return &p.Cuff },
+	need("cuff every", spanWithin("a time such as 5 min", 30*sim.Second, 2*sim.Hour), func(p *placeFile) *sim.Time { return &p.Cuff },
 		"How often the pressure cuff cycles.", "5 min"),
 	need("alarm under", measure("mmHg", "a pressure such as 60 mmHg", 1, 200), func(p *placeFile) *float64 { return &p.AlarmMmHg },
 		"The monitor alarms when it shows a mean pressure under this.", "60 mmHg"),

@@ -78,17 +78,6 @@ var otherAntidotes = func() shape[policyFile] {
 	return s
 }()
 
-// lasting is a length of time that is more than nothing.
-func lasting(says string) form[sim.Time] {
-	inner := measure("s", says, 60, 14*24*3600)
-	return form[sim.Time]{value: Value{Kind: "time", Says: says, Pattern: quantityPattern}, read: func(r *reader, at string, n *node, v *sim.Time) bool {
-		var s float64
-		ok := inner.read(r, at, n, &s)
-		*v = milliseconds(s)
-		return ok
-	}}
-}
-
 func signNames() []string {
 	var names []string
 	for _, s := range tissue.Signs() {
@@ -122,11 +111,11 @@ var limitRows = []row[policyFile]{
 		"How long a vasopressor may run through a peripheral line; no end when left out.", "24 h"),
 	need("decide by", span("a time such as 4 h"), func(p *policyFile) *sim.Time { return &p.DecideBy },
 		"When, after the start, it must be decided whether central access is needed.", "4 h"),
-	need("check early", span("a time such as 15 min"), func(p *policyFile) *sim.Time { return &p.CheckEarly },
+	need("check early", lasting("a time such as 15 min"), func(p *policyFile) *sim.Time { return &p.CheckEarly },
 		"Longest gap between checks of the site at first.", "15 min"),
 	need("early for", span("a time such as 2 h"), func(p *policyFile) *sim.Time { return &p.EarlyFor },
 		"How long after the start that holds.", "2 h"),
-	need("check later", span("a time such as 1 h"), func(p *policyFile) *sim.Time { return &p.CheckLater },
+	need("check later", lasting("a time such as 1 h"), func(p *policyFile) *sim.Time { return &p.CheckLater },
 		"Longest gap between checks after that.", "1 h"),
 	need("sites", listOf(oneOf("a site", vein.Sites()...)), func(p *policyFile) *[]vein.Site { return &p.Sites },
 		"Where on the arm a vasopressor may run.", "[forearm, fossa, upper-arm]"),

@@ -77,6 +77,49 @@ func TestHostileCharactersInEveryText(t *testing.T) {
 	}
 }
 
+// hollow are ways to write a value with an empty key in it, at every depth.
+func hollow(v Value) []string {
+	out := []string{`5`, `[1]`, `{"": 5}`, `{"": [1]}`, `{"": {"": 1}}`}
+	switch v.Kind {
+	case "names":
+		for _, inner := range hollow(*v.Each) {
+			out = append(out, `{"": `+inner+`}`)
+		}
+	case "list":
+		for _, inner := range hollow(*v.Each) {
+			out = append(out, `[`+inner+`]`)
+		}
+	case "group":
+		for _, f := range v.Fields {
+			for _, inner := range hollow(f.Value) {
+				out = append(out, `{"`+f.Key+`": `+inner+`}`)
+			}
+		}
+	}
+	return out
+}
+
+// Nothing breaks on an empty key, wherever it stands.
+func TestEmptyKeys(t *testing.T) {
+	tried := 0
+	for _, kind := range Kinds() {
+		for _, f := range Fields(kind)[2:] {
+			for _, value := range hollow(f.Value) {
+				text := []byte("format: 1\n" + kind + ": x\n\"" + f.Key + "\": " + value + "\n")
+				loaded, out := loadAny(kind, text)
+				if loaded {
+					t.Errorf("%s loads", text)
+				}
+				sensible(t, text, loaded, out)
+				tried++
+			}
+		}
+	}
+	if tried < 1000 {
+		t.Errorf("only %d values were tried", tried)
+	}
+}
+
 // loadAny loads a file by its kind.
 func loadAny(kind string, src []byte) (loaded bool, out []Complaint) {
 	switch kind {
@@ -86,6 +129,15 @@ func loadAny(kind string, src []byte) (loaded bool, out []Complaint) {
 	case "policy":
 		p, out := LoadPolicy("f.yaml", src)
 		return p != nil, out
+	case "fragment":
+		f, out := LoadFragment("f.yaml", src)
+		return f != nil, out
+	case "items":
+		f, out := LoadItems("f.yaml", src)
+		return f != nil, out
+	case "cohorts":
+		rows, out := LoadCohorts("f.yaml", src)
+		return rows != nil, out
 	}
 	c, out := LoadCase("f.yaml", src, Fragments{})
 	return c != nil, out

@@ -2,7 +2,6 @@ package scenarios
 
 import (
 	"fmt"
-	"strings"
 
 	"blanch/sim"
 	"blanch/sim/vein"
@@ -108,7 +107,7 @@ func load[T any](r *reader, kind, file string, src []byte, s shape[T], into *T) 
 	if other := Kind(src); other != "" && other != kind {
 		r.complain(Complaint{
 			Code: "wrong-file", Pos: r.src.pos(1, 1),
-			Said: fmt.Sprintf("this file is a %s, not a %s", called(other), called(kind)), Allowed: fmt.Sprintf("format: 1, then %s: and its name", kind),
+			Said: fmt.Sprintf("this file is a %s, not a %s", Called(other), Called(kind)), Allowed: fmt.Sprintf("format: 1, then %s: and its name", kind),
 		})
 		return false
 	}
@@ -123,24 +122,11 @@ func load[T any](r *reader, kind, file string, src []byte, s shape[T], into *T) 
 		return false
 	}
 	if root.kind != mapping {
-		return r.unfit("", root, "not-a-group", "format: 1 on the first line, then the fields of a "+called(kind))
+		return r.unfit("", root, "not-a-group", "format: 1 on the first line, then the fields of a "+Called(kind))
 	}
 	r.opening(root, kind)
 	s.read(r, "", root, into)
 	return true
-}
-
-// Called is what to call a file of a kind in a sentence.
-func Called(kind string) string { return called(kind) }
-
-func called(kind string) string {
-	switch kind {
-	case "cohorts":
-		return "table of cohorts"
-	case "items":
-		return "file of items"
-	}
-	return kind
 }
 
 // opening checks that a file says first what it is.
@@ -156,23 +142,4 @@ func (r *reader) opening(root *node, kind string) {
 			}
 		}
 	}
-}
-
-// Kind says what a file is by its first key after format: "case", "place",
-// "policy", "fragment", "cohorts" or "items"; "" when it is none of them.
-func Kind(src []byte) string {
-	for rest := string(src); rest != ""; {
-		var text string
-		text, rest, _ = strings.Cut(rest, "\n")
-		text = strings.TrimRight(strings.TrimPrefix(text, "\ufeff"), " \r")
-		key, _, found := strings.Cut(text, ":")
-		switch {
-		case text == "" || text[0] == '#' || text == "---" || key == "format" && found:
-		case found && (key == "case" || key == "place" || key == "policy" || key == "fragment" || key == "cohorts" || key == "items"):
-			return key
-		default:
-			return ""
-		}
-	}
-	return ""
 }

@@ -9,7 +9,7 @@ import (
 // of fields that the loader walks.
 func Page(kind string) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "# The fields of a %s\n\nA %s is one YAML file. It begins with `format: 1` and then `%s:` and its name.\n", called(kind), called(kind), kind)
+	fmt.Fprintf(&b, "# The fields of a %s\n\nA %s is one YAML file. It begins with `format: 1` and then `%s:` and its name.\n", Called(kind), Called(kind), kind)
 	page(&b, kind, "", Fields(kind))
 	return b.String()
 }

@@ -99,7 +99,11 @@ func (r *reader) subject(at, fallback string) string {
 	}
 	parts := strings.Split(at, "/")
 	last := parts[len(parts)-1]
-	if last[0] >= '1' && last[0] <= '9' && len(parts) > 1 {
+	switch {
+	case len(parts) == 1:
+	case last == "":
+		return "what stands under an empty name in " + quoted(parts[len(parts)-2])
+	case last[0] >= '1' && last[0] <= '9':
 		return fmt.Sprintf("item %s of %s", last, quoted(parts[len(parts)-2]))
 	}
 	return quoted(last)

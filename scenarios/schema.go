@@ -17,12 +17,12 @@ const Dialect = "https://json-schema.org/draft/2020-12/schema"
 func Schema(kind string) ([]byte, error) {
 	fields := Fields(kind)
 	if fields == nil {
-		return nil, fmt.Errorf("there is no schema of a %s: there are case, place, policy, fragment and items", kind)
+		return nil, fmt.Errorf("there is no schema of a %s: there are %s", kind, strings.Join(Kinds(), ", "))
 	}
 	root := object{
 		{"$schema", Dialect},
 		{"$comment", "made by: blanch schema " + kind},
-		{"title", "A " + called(kind) + " for blanch"},
+		{"title", "A " + Called(kind) + " for blanch"},
 	}
 	root = append(root, groupSchema(fields)...)
 	text, err := json.Marshal(root)

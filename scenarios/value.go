@@ -93,13 +93,29 @@ func (r *reader) quantity(at string, n *node, says string) (quantity.Quantity, b
 	return q, true
 }
 
+// longest is the longest that a case, and what happens in it, can take.
+const longest = 7 * 24 * sim.Hour
+
 // span is a length of time, stored to the millisecond.
-func span(says string) form[sim.Time] {
-	inner := measure("s", says, 0, 7*24*3600)
+func span(says string) form[sim.Time] { return spanWithin(says, 0, longest) }
+
+// lasting is a length of time that is more than nothing.
+func lasting(says string) form[sim.Time] { return spanWithin(says, sim.Minute, 2*longest) }
+
+// spanWithin is a length of time between bounds.
+func spanWithin(says string, least, most sim.Time) form[sim.Time] {
+	seconds := quantity.MustUnit("s")
 	return form[sim.Time]{value: Value{Kind: "time", Says: says, Pattern: quantityPattern}, read: func(r *reader, at string, n *node, v *sim.Time) bool {
-		var s float64
-		if !inner.read(r, at, n, &s) {
+		q, ok := r.quantity(at, n, says)
+		if !ok {
 			return false
+		}
+		s, err := q.In(seconds)
+		if err != nil {
+			return r.unfit(at, n, "wrong-unit", says)
+		}
+		if s < least.Seconds() || s > most.Seconds() {
+			return r.unfit(at, n, "out-of-range", fmt.Sprintf("%s, from %s to %s", says, timeWords(least), timeWords(most)))
 		}
 		*v = milliseconds(s)
 		return true
@@ -113,8 +129,8 @@ var dose = form[quantity.Quantity]{
 	value: Value{Kind: "dose", Says: "a dose with its unit such as 0.05 mcg/kg/min", Pattern: quantityPattern},
 	read: func(r *reader, at string, n *node, v *quantity.Quantity) bool {
 		q, ok := r.quantity(at, n, "a dose with its unit such as 0.05 mcg/kg/min")
-		if ok && q.Value <= 0 {
-			return r.unfit(at, n, "out-of-range", "a dose above nothing, such as 0.05 mcg/kg/min")
+		if ok && !(q.Value >= 0.000001 && q.Value <= 1e6) {
+			return r.unfit(at, n, "out-of-range", "a dose such as 0.05 mcg/kg/min, from 0.000001 to 1,000,000 of its unit")
 		}
 		*v = q
 		return ok

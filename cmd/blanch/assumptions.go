@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
 	"strings"
@@ -125,7 +124,5 @@ func (p *program) assumptionsAsJSON(rows []cohort.Assumption, outcomes []cohort.
 		}
 		out = append(out, one)
 	}
-	enc := json.NewEncoder(p.out)
-	enc.SetIndent("", "  ")
-	return enc.Encode(out)
+	return p.encode(out)
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
 	"strconv"
@@ -153,7 +152,5 @@ func (p *program) rowsAsJSON(rows []cohort.Row, runs int) error {
 	for _, r := range rows {
 		out.Rows = append(out.Rows, row{r.ID, r.What, r.Published, r.Low, r.High, r.Unit, known(r.Value), known(r.Error), string(r.Origin), r.How, r.Pass, r.Kind, r.Source, r.Read})
 	}
-	enc := json.NewEncoder(p.out)
-	enc.SetIndent("", "  ")
-	return enc.Encode(out)
+	return p.encode(out)
 }

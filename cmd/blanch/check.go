@@ -27,12 +27,16 @@ func (p *program) checkCommand() *cobra.Command {
 	var how checking
 	cmd := &cobra.Command{
 		Use:   "check [PATH...]",
-		Short: "Check cases, places, policies and items, and play walk-throughs",
+		Short: "Check cases and all other kinds of file, and play walk-throughs",
 		Long: `Checks YAML files and folders of them: every field, every rule, and every walk-through against the
-marks it says it earns; of items, that each has a right answer, and what item-writing guides warn of. Without a path it checks all that comes with the program. Places and
-policies that a case names are looked for among the files checked, beside the case, and in the
-program's own, by their names. Every complaint is shown with file:line:column and a code; "blanch explain CODE"
-says what the code means.
+marks it says it earns; of items, that each has a right answer, and what item-writing guides warn of.
+A file is a ` + calledAll(scenarios.Kinds(), "or") + `. Without a path all that comes
+with the program is checked. The place, the policies and the fragments that a case names are looked for among
+the files checked, beside the case, and in the program's own, by their names. Every complaint is shown
+with file:line:column and a code; "blanch explain CODE" says what the code means.
+
+In a folder, a YAML file that does not begin with format: is passed over, and this is told. A file whose first
+line names one of our schemas is checked all the same.
 
 An error is a fault. A warning is one only with --strict, and a note never. With --json the
 complaints come as one JSON document, each with file, line, column, end_column, level, code, said,
@@ -68,35 +72,57 @@ Watching ends with 0.`,
 // checker collects the files, then the complaints.
 type checker struct {
 	files      []string // in the order given
+	passedOver []string // in folders: YAML files that are none of ours
 	sources    map[string][]byte
+	spelt      map[string]string // by full path, as a file was first named
+	looked     map[string]stamp  // of each file that a case may have meant, from before it was read
 	cases      []*scenarios.Case
-	places     map[string]*sim.Place
-	policies   map[string]*scenarios.Policy
-	fragments  map[string]*scenarios.Fragment
+	places     *shelf[sim.Place]
+	policies   *shelf[scenarios.Policy]
+	fragments  *shelf[scenarios.Fragment]
 	walks      int
 	complaints []scenarios.Complaint
 }
 
 // check reads and checks files and folders, or all that is shipped when
-// none is named. The error is for what cannot be read.
+// none is named. The error is for what cannot be read; the checker is then of
+// use only for what it looked at.
 func check(paths []string) (*checker, error) {
 	c := newChecker()
 	err := c.readPaths(paths)
 	if len(paths) == 0 {
 		err = c.readContent()
 	}
-	if err != nil {
-		return nil, err
+	if err == nil {
+		err = c.check()
 	}
-	c.check()
-	return c, nil
+	return c, err
 }
 
 func newChecker() *checker {
-	return &checker{sources: map[string][]byte{}, places: map[string]*sim.Place{}, policies: map[string]*scenarios.Policy{}, fragments: map[string]*scenarios.Fragment{}}
+	c := &checker{sources: map[string][]byte{}, spelt: map[string]string{}, looked: map[string]stamp{}}
+	c.places = newShelf(c, "place", "places", scenarios.LoadPlace, content.Place, func(p *sim.Place) string { return p.ID })
+	c.policies = newShelf(c, "policy", "policies", scenarios.LoadPolicy, content.Policy, func(p *scenarios.Policy) string { return p.ID })
+	c.fragments = newShelf(c, "fragment", "fragments", scenarios.LoadFragment, content.Fragment, func(f *scenarios.Fragment) string { return f.ID })
+	return c
+}
+
+// spell gives a file the one name that it goes by here, however it was named.
+func (c *checker) spell(file string) string {
+	file = filepath.Clean(file)
+	full, err := filepath.Abs(file)
+	if err != nil {
+		full = file
+	}
+	if first, named := c.spelt[full]; named {
+		return first
+	}
+	c.spelt[full] = file
+	return file
 }
 
 func (c *checker) add(file string, src []byte) {
+	file = c.spell(file)
 	if _, twice := c.sources[file]; !twice {
 		c.files = append(c.files, file)
 	}
@@ -138,7 +164,8 @@ func (c *checker) readPaths(paths []string) error {
 				return err
 			}
 			if !named && scenarios.Kind(src) == "" {
-				return nil // some other YAML file in the folder
+				c.passedOver = append(c.passedOver, c.spell(file))
+				return nil
 			}
 			found++
 			c.add(file, src)
@@ -148,24 +175,26 @@ func (c *checker) readPaths(paths []string) error {
 			return err
 		}
 		if found == 0 {
-			return fmt.Errorf("%s: no case, place, policy, fragment or items in this folder: files end in .yaml and begin with format: 1", path)
+			return fmt.Errorf("%s: no %s in this folder: files end in .yaml and begin with format: 1", path, calledAll(scenarios.Kinds(), "or"))
 		}
 	}
 	return nil
 }
 
-func (c *checker) check() {
+// check loads and checks the files. The error is a file that a case names and
+// that cannot be read.
+func (c *checker) check() error {
 	var cases []string
 	for _, file := range c.files {
 		src := c.sources[file]
 		c.notWrittenOver(file, src)
 		switch scenarios.Kind(src) {
 		case "fragment":
-			c.loadFragment(file, src)
+			c.fragments.add(file)
 		case "place":
-			c.loadPlace(file, src)
+			c.places.add(file)
 		case "policy":
-			c.loadPolicy(file, src)
+			c.policies.add(file)
 		case "cohorts":
 			_, faults := scenarios.LoadCohorts(file, src)
 			c.complaints = append(c.complaints, faults...)
@@ -178,34 +207,23 @@ func (c *checker) check() {
 	}
 	for _, file := range cases {
 		src := c.sources[file]
-		loaded, faults := scenarios.LoadCase(file, src, c.fragmentsFor(file, src))
+		at, err := c.fragmentsFor(file, src)
+		if err != nil {
+			return err
+		}
+		loaded, faults := scenarios.LoadCase(file, src, at)
 		c.complaints = append(c.complaints, faults...)
 		if loaded != nil {
 			c.cases = append(c.cases, loaded)
 		}
 	}
 	for _, one := range c.cases {
-		c.checkCase(one)
+		if err := c.checkCase(one); err != nil {
+			return err
+		}
 	}
 	c.sort()
-}
-
-func (c *checker) loadPlace(file string, src []byte) *sim.Place {
-	place, faults := scenarios.LoadPlace(file, src)
-	c.complaints = append(c.complaints, faults...)
-	if place != nil {
-		c.places[place.ID] = place
-	}
-	return place
-}
-
-func (c *checker) loadPolicy(file string, src []byte) *scenarios.Policy {
-	policy, faults := scenarios.LoadPolicy(file, src)
-	c.complaints = append(c.complaints, faults...)
-	if policy != nil {
-		c.policies[policy.ID] = policy
-	}
-	return policy
+	return nil
 }
 
 // sort puts the complaints in the order of the files, and within a file in
@@ -230,19 +248,25 @@ func (c *checker) sort() {
 }
 
 // checkCase checks what a case means together with its place and policies.
-func (c *checker) checkCase(one *scenarios.Case) {
-	policy, known := c.policy(one.File, one.Policy)
+func (c *checker) checkCase(one *scenarios.Case) error {
+	policy, known, err := c.policies.find(one.File, one.Policy)
+	if err != nil {
+		return err
+	}
 	if !known {
 		c.unknown(one, "policy", one.Policy, content.Policies())
-		return
+		return nil
 	}
-	place, known := c.place(one.File, one.Place)
+	place, known, err := c.places.find(one.File, one.Place)
+	if err != nil {
+		return err
+	}
 	if !known {
 		c.unknown(one, "place", one.Place, content.Places())
-		return
+		return nil
 	}
 	if policy == nil || place == nil {
-		return // found, and its faults are told
+		return nil // found, and its faults are told
 	}
 	faults := slices.Concat(scoring.Check(one, policy), scenarios.CheckPlace(one, place))
 	for _, f := range faults {
@@ -251,13 +275,28 @@ func (c *checker) checkCase(one *scenarios.Case) {
 		}
 	}
 	if len(faults) > 0 {
-		return
+		return nil
 	}
-	c.walks += len(one.Walks)
-	c.complaints = append(c.complaints, scoring.CheckWalks(one, place, func(id string) (*scenarios.Policy, bool) {
-		p, _ := c.policy(one.File, id)
-		return p, p != nil
+	played := *one
+	played.Walks = nil
+	under := map[string]*scenarios.Policy{}
+	for _, walk := range one.Walks {
+		id := cmp.Or(walk.Policy, one.Policy)
+		policy, known, err := c.policies.find(one.File, id)
+		if err != nil {
+			return err
+		}
+		if known && policy == nil {
+			continue // found, and its faults are told
+		}
+		under[id] = policy
+		played.Walks = append(played.Walks, walk)
+	}
+	c.walks += len(played.Walks)
+	c.complaints = append(c.complaints, scoring.CheckWalks(&played, place, func(id string) (*scenarios.Policy, bool) {
+		return under[id], under[id] != nil
 	})...)
+	return nil
 }
 
 // unknown complains about the name of a place or a policy.

@@ -1,12 +1,15 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
+	"strings"
 
 	"blanch/scenarios"
 )
+
+// mostNamed is how many of the files that were passed over are named.
+const mostNamed = 5
 
 // tally counts what was found.
 type tally struct {
@@ -62,6 +65,17 @@ func (c *checker) reportText(out io.Writer, t tally) error {
 	if t.Warnings > 0 {
 		verdict += ", " + plural(t.Warnings, "warning")
 	}
+	if n := len(c.passedOver); n > 0 {
+		were, do := "was", "does"
+		if n > 1 {
+			were, do = "were", "do"
+		}
+		names := scenarios.Harmless(strings.Join(c.passedOver[:min(n, mostNamed)], ", "))
+		if n > mostNamed {
+			names += fmt.Sprintf(" and %d more", n-mostNamed)
+		}
+		fmt.Fprintf(out, "%s %s passed over: %s %s not begin with format:\n", plural(n, "file"), were, names, do)
+	}
 	_, err := fmt.Fprintf(out, "%s checked, %s played: %s\n", plural(t.Files, "file"), plural(t.Walks, "walk-through"), verdict)
 	return err
 }
@@ -90,8 +104,9 @@ type told struct {
 func (c *checker) reportJSON(out io.Writer, t tally, oneLine bool) error {
 	report := struct {
 		tally
-		Complaints []told `json:"complaints"`
-	}{t, []told{}}
+		PassedOver []string `json:"passed_over,omitempty"`
+		Complaints []told   `json:"complaints"`
+	}{t, c.passedOver, []told{}}
 	for _, f := range c.complaints {
 		one := told{
 			place:     placeOf(f.Pos),
@@ -104,12 +119,10 @@ func (c *checker) reportJSON(out io.Writer, t tally, oneLine bool) error {
 		}
 		report.Complaints = append(report.Complaints, one)
 	}
-	enc := json.NewEncoder(out)
-	enc.SetEscapeHTML(false)
-	if !oneLine {
-		enc.SetIndent("", "  ")
+	if oneLine {
+		return encode(out, report, "")
 	}
-	return enc.Encode(report)
+	return encode(out, report, "  ")
 }
 
 func placeOf(p scenarios.Pos) place { return place{p.File, p.Line, p.Column} }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"os"
 	"os/signal"
 	"syscall"
@@ -52,14 +51,4 @@ func (d *desk) play(s *session.Session, path string, resumed bool, draft string)
 		d.p.tellWhere(s, path, err == nil)
 	}
 	return err
-}
-
-// quoted writes a path as a shell takes it.
-func quoted(path string) string {
-	for _, r := range path {
-		if r == ' ' || r == '\'' || r == '"' || r == '$' || r == '&' || r == ';' || r == '(' || r == ')' {
-			return fmt.Sprintf("%q", path)
-		}
-	}
-	return path
 }

@@ -13,9 +13,6 @@ import (
 	"blanch/sim"
 )
 
-// kindsOfFile are the files that educators write.
-var kindsOfFile = []string{"case", "place", "policy", "fragment", "items"}
-
 func (p *program) explainCommand() *cobra.Command {
 	return &cobra.Command{
 		Use:   "explain [CODE | FIELD.PATH | fact NAME | action NAME | ROLE OF A LINE]",
@@ -66,7 +63,7 @@ func explain(about string) (string, error) {
 		}
 	}
 	kind, path, _ := strings.Cut(about, ".")
-	if slices.Contains(kindsOfFile, kind) {
+	if slices.Contains(scenarios.Kinds(), kind) {
 		return explainField(kind, path)
 	}
 	return explainLoose(about)
@@ -94,7 +91,7 @@ func explainAll() string {
 		fmt.Fprintf(&b, "  %s\n", role.Name)
 	}
 	b.WriteString("\nFields (blanch explain case, blanch explain case.patient):\n\n")
-	for _, kind := range kindsOfFile {
+	for _, kind := range scenarios.Kinds() {
 		keys := make([]string, 0, 30)
 		for _, e := range scenarios.Under(kind, "") {
 			keys = append(keys, e.Key)
@@ -286,7 +283,7 @@ func completeExplain(_ *cobra.Command, args []string, _ string) ([]string, cobra
 		for _, c := range trial.Codes() {
 			out = append(out, c.Name)
 		}
-		for _, kind := range kindsOfFile {
+		for _, kind := range scenarios.Kinds() {
 			out = append(out, kind)
 			for _, e := range scenarios.Entries(kind) {
 				out = append(out, kind+"."+e.Path)

@@ -14,7 +14,7 @@ import (
 // action without that word, and for the nearest meant name.
 func explainLoose(about string) (string, error) {
 	var found, names []string // found as it is asked for in full
-	for _, kind := range kindsOfFile {
+	for _, kind := range scenarios.Kinds() {
 		for _, e := range scenarios.Entries(kind) {
 			full := kind + "." + e.Path
 			if e.Path == about || e.Key == about {

@@ -105,7 +105,7 @@ func TestExplainEverything(t *testing.T) {
 	for _, c := range scenarios.Codes() {
 		asked = append(asked, c.Name)
 	}
-	for _, kind := range kindsOfFile {
+	for _, kind := range scenarios.Kinds() {
 		asked = append(asked, kind)
 		for _, e := range scenarios.Entries(kind) {
 			asked = append(asked, kind+"."+e.Path, kind+"."+strings.ReplaceAll(e.Path, "NAME", "left-arm"), kind+"."+strings.ReplaceAll(e.Path, ".NAME", ""))

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"math/rand/v2"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -107,17 +108,19 @@ func (m *mutator) with(i int, line string) string {
 	return strings.Join(append(append(append([]string(nil), m.lines[:i]...), line), m.lines[i+1:]...), "\n")
 }
 
-// mutant changes something else: a type, a unit, an expression, the
+var digits = regexp.MustCompile(`[0-9][0-9.]*`)
+
+// mutant changes something else: a type, a number, a unit, an expression, the
 // indentation, the order of the lines.
 func (m *mutator) mutant() string {
 	for {
 		i := m.IntN(len(m.lines))
 		line := m.lines[i]
 		key, value, hasValue := strings.Cut(line, ": ")
-		switch m.IntN(8) {
+		switch m.IntN(9) {
 		case 0: // type
 			if hasValue {
-				return m.with(i, key+": "+pick(m, "", "null", "~", "7", "-1", "1e9", ".nan", "true", "no", "[x]", "[]", "{}", "{a: b}", "2026-03-01", "0x10", "010", "1_0", "'", `"`, "|", ">", "&a b", "*a", "!t x", "? x", "- x", "@x", "%x", "`x`", "# x"))
+				return m.with(i, key+": "+pick(m, "", "null", "~", "7", "-1", "1e9", ".nan", "true", "no", "[x]", "[]", "{}", "{a: b}", `{"": 5}`, `{"": [1]}`, "2026-03-01", "0x10", "010", "1_0", "'", `"`, "|", ">", "&a b", "*a", "!t x", "? x", "- x", "@x", "%x", "`x`", "# x"))
 			}
 		case 1: // unit
 			for _, unit := range m.Perm(9) {
@@ -131,7 +134,10 @@ func (m *mutator) mutant() string {
 				j := m.IntN(len(value) + 1)
 				return m.with(i, key+": "+value[:j]+pick(m, "(", ")", "((((((((", " and ", " or not ", " <= ", "..", "**", "1..1000000000", `"`, "'", "{", "}", "[", "?", ":", "#", "$env", "nil", "!", ".known", "\\", "0/0", "9999999999999999999", "all(1..9, {true})", "repeat(", "let x = 1; ", "\u202e", "\x1b")+value[min(len(value), j+m.IntN(3)):])
 			}
-		case 4: // indentation
+		case 4: // indentation, or a key that is empty
+			if indent := line[:len(line)-len(strings.TrimLeft(line, " "))]; strings.HasSuffix(line, ":") && m.IntN(2) == 0 {
+				return m.with(i, pick(m, indent+`"":`, line+"\n"+indent+`  "": `+pick(m, "5", "[1]", "{}")))
+			}
 			if strings.TrimSpace(line) != "" {
 				body := strings.TrimLeft(line, " ")
 				return m.with(i, strings.Repeat(" ", m.IntN(12))+pick(m, "", "", "", "\t", "- ")+body)
@@ -143,7 +149,12 @@ func (m *mutator) mutant() string {
 			runes := []rune(line)
 			j := m.IntN(len(runes) + 1)
 			return m.with(i, string(runes[:j])+pick(m, ":", ": ", "#", " #", "'", `"`, "{", "}", "[", "]", ",", "&", "*", "!", "|", "\x00", "\x7f", "\u2066", "\u00a0", "\ufeff", "\xff", "\r", "\u2028", "\U0001f600", "---\n")+string(runes[j:]))
-		case 7: // cut off
+		case 7: // a number
+			if at := digits.FindAllStringIndex(value, -1); at != nil {
+				n := at[m.IntN(len(at))]
+				return m.with(i, key+": "+value[:n[0]]+pick(m, "0", "0.001", "0.000000000001", "1000000", "1"+strings.Repeat("0", 30))+value[n[1]:])
+			}
+		case 8: // cut off
 			text := strings.Join(m.lines, "\n")
 			return text[:m.IntN(len(text))]
 		}

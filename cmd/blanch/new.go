@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -15,15 +16,15 @@ import (
 )
 
 func (p *program) newCommand() *cobra.Command {
-	dir := "."
+	dir, kinds := ".", content.Scaffolds()
 	cmd := &cobra.Command{
-		Use:   "new case|place|policy|fragment|items NAME",
-		Short: "Begin a case, place, policy, fragment or file of items that checks clean",
-		Long: `Writes NAME.yaml, a whole case, place, policy, fragment or file of items to write over. It checks clean as it
+		Use:   "new " + strings.Join(kinds, "|") + " NAME",
+		Short: "Begin a " + calledAll(kinds, "or") + " that checks clean",
+		Long: `Writes NAME.yaml, a whole ` + calledAll(kinds, "or") + ` to write over. It checks clean as it
 stands, and a case plays. Beside it goes the JSON Schema that its first line names, when it is not there yet.
 A file that exists is never overwritten.`,
 		Args:      cobra.ExactArgs(2),
-		ValidArgs: kindsOfFile,
+		ValidArgs: kinds,
 		RunE: func(_ *cobra.Command, args []string) error {
 			return p.begun(args[0], args[1], dir)
 		},
@@ -34,8 +35,8 @@ A file that exists is never overwritten.`,
 
 // begun writes a new file and says what to do with it.
 func (p *program) begun(kind, name, dir string) error {
-	if !slices.Contains(kindsOfFile, kind) {
-		return missed("kind of file", kind, kindsOfFile, "there are case, place, policy, fragment and items")
+	if kinds := content.Scaffolds(); !slices.Contains(kinds, kind) {
+		return unknownKind(kind, kinds)
 	}
 	if !scenarios.IsName(name) {
 		return fmt.Errorf("%q cannot name a %s: use small letters, digits and hyphens, beginning with a letter", name, kind)
@@ -62,12 +63,13 @@ func (p *program) begun(kind, name, dir string) error {
 	if err := writeNew(beside, schema); err != nil && !errors.Is(err, fs.ErrExist) {
 		return unreadable(err)
 	}
-	fmt.Fprintf(p.out, "%s\n\n  blanch check %s\n", file, file)
+	typed := asTyped(file)
+	fmt.Fprintf(p.out, "%s\n\n  blanch check %s\n", file, typed)
 	if kind == "items" {
-		fmt.Fprintf(p.out, "  blanch preview items %s\n", file)
+		fmt.Fprintf(p.out, "  blanch preview items %s\n", typed)
 	}
 	if kind == "case" {
-		fmt.Fprintf(p.out, "  blanch preview %s\n  blanch play %s\n  blanch guide\n", file, file)
+		fmt.Fprintf(p.out, "  blanch preview %s\n  blanch play %s\n  blanch guide\n", typed, typed)
 	}
 	return nil
 }

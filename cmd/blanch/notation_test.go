@@ -79,7 +79,7 @@ func TestNothingShownIsUnsafe(t *testing.T) {
 		text, _ := explain("action " + a.Name)
 		scan("explain action "+a.Name, text)
 	}
-	for _, kind := range kindsOfFile {
+	for _, kind := range scenarios.Kinds() {
 		for _, e := range scenarios.Entries(kind) {
 			text, _ := explain(kind + "." + e.Path)
 			scan("explain "+kind+"."+e.Path, text)

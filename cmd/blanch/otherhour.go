@@ -131,16 +131,16 @@ func hourOf(path string) (*otherhour.Hour, error) {
 	}
 	switch {
 	case r.Ended == nil:
-		return nil, refuse("the attempt has not ended, and only a finished hour can be played otherwise: blanch resume %s goes on with it", quoted(path))
+		return nil, refuse("the attempt has not ended, and only a finished hour can be played otherwise: blanch resume %s goes on with it", asTyped(path))
 	case r.Revision != sim.Revision:
-		return nil, refuse("it was played with engine revision %d and this is revision %d, in which the same acts can come to something else: no decision of it can be moved. blanch replay %s shows it as it was stored", r.Revision, sim.Revision, quoted(path))
+		return nil, refuse("it was played with engine revision %d and this is revision %d, in which the same acts can come to something else: no decision of it can be moved. blanch replay %s shows it as it was stored", r.Revision, sim.Revision, asTyped(path))
 	}
 	out, err := session.Replay(r)
 	if err != nil {
 		return nil, refuse("%s", err)
 	}
 	if out.Differs != "" {
-		return nil, refuse("the replay differs from what was stored, so that two hours cannot be compared: blanch replay %s shows where", quoted(path))
+		return nil, refuse("the replay differs from what was stored, so that two hours cannot be compared: blanch replay %s shows where", asTyped(path))
 	}
 	a, err := session.Load(r.Source, r.Seed)
 	if err != nil {
@@ -168,7 +168,7 @@ func (p *program) writeScript(to, from string, h *otherhour.Hour, m otherhour.Mo
 	if err = errors.Join(err, f.Close()); err != nil {
 		return unreadable(err)
 	}
-	fmt.Fprintf(p.out, "\nThe other hour as a script: %s. To play it: blanch play %s --script %s --seed %d\n", to, playable(h), quoted(to), h.Seed)
+	fmt.Fprintf(p.out, "\nThe other hour as a script: %s. To play it: blanch play %s --script %s --seed %d\n", asTyped(to), playable(h), asTyped(to), h.Seed)
 	return nil
 }
 
@@ -177,5 +177,5 @@ func playable(h *otherhour.Hour) string {
 	if slices.Contains(content.Cases(), h.Case.ID) {
 		return h.Case.ID
 	}
-	return quoted(h.Case.File)
+	return asTyped(h.Case.File)
 }

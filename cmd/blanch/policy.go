@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
@@ -239,10 +238,7 @@ func (p *program) policyDiffAsJSON(d policyDiff) error {
 		}
 		out.Walks = append(out.Walks, one)
 	}
-	enc := json.NewEncoder(p.out)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	return enc.Encode(out)
+	return p.encode(out)
 }
 
 // completePolicies offers the IDs of the policies to the shell.

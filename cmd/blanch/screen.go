@@ -66,7 +66,7 @@ func (p *program) screen(o ui.Opening, f faces) error {
 // tellWhere says where the recording of an attempt lies and how to go on.
 func (p *program) tellWhere(s *session.Session, path string, finished bool) {
 	if finished {
-		fmt.Fprintf(p.out, "\nFinished and saved (seed %d). To see it again:\n  blanch replay %s\n", s.Seed(), quoted(path))
+		fmt.Fprintf(p.out, "\nFinished and saved (seed %d). To see it again:\n  blanch replay %s\n", s.Seed(), asTyped(path))
 		return
 	}
 	fmt.Fprintf(p.out, "\nSaved. To go on where you stood:\n  blanch resume")
@@ -74,7 +74,7 @@ func (p *program) tellWhere(s *session.Session, path string, finished bool) {
 		fmt.Fprintf(p.out, "\nIt goes on with the last attempt; this one lies in\n  %s\n", path)
 		return
 	}
-	fmt.Fprintf(p.out, " %s\n", quoted(path))
+	fmt.Fprintf(p.out, " %s\n", asTyped(path))
 }
 
 // newest says that a recording is the one that resume goes on with by default.

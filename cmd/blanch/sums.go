@@ -32,9 +32,10 @@ answer and unit are needed, rounding may be there, others are left alone:
 
 Inputs are parted by semicolons. The unit of each stands behind its number
 (rate=12 mL/h) or at the end of its name (rate_mL_h=12). Rounding is "exact",
-or "nearest" and one of whole, tenth, hundredth and thousandth; otherwise the
-answer is held to its last digit. Half goes up. Weights in pounds pass by 2.2
-and by 2.20462 lb to the kg.
+or "nearest" and one of whole, tenth, hundredth and thousandth; where it is
+empty or "nominal" the answer is held to its last digit. A remark may follow it
+in brackets or behind a colon. Half goes up. Weights in pounds pass by 2.2 and
+by 2.20462 lb to the kg.
 
 Notation that is known to be misread is told as a note (Institute for Safe
 Medication Practices, list of error-prone abbreviations, symbols and dose

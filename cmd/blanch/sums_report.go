@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"strings"
 	"unicode/utf8"
@@ -159,13 +158,6 @@ func (p *program) sumsAsJSON(rows []worksheet.Row) error {
 		out.Rows = append(out.Rows, one)
 	}
 	return p.encode(out)
-}
-
-func (p *program) encode(v any) error {
-	enc := json.NewEncoder(p.out)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	return enc.Encode(v)
 }
 
 // listKinds lists every kind of sum with what it is given.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"os"
@@ -108,17 +107,6 @@ func study(name string, o trying) (*trial.Study, *session.Attempt, error) {
 	return s, a, nil
 }
 
-// asTyped is a word as a shell takes it.
-func asTyped(word string) string {
-	special := func(r rune) bool {
-		return r < '0' && !strings.ContainsRune("-./+,%", r) || strings.ContainsRune(";<>?`|&*()[]{}~\\!$\"'", r)
-	}
-	if strings.ContainsFunc(word, special) {
-		return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
-	}
-	return word
-}
-
 // try prints the report on each case. It fails when any has a fault.
 func (p *program) try(names []string, o trying) error {
 	var reports []*trial.Report
@@ -145,14 +133,11 @@ func (p *program) try(names []string, o trying) error {
 		}
 	}
 	if o.json {
-		enc := json.NewEncoder(p.out)
-		enc.SetEscapeHTML(false)
-		enc.SetIndent("", "  ")
 		var all any = reports
 		if len(reports) == 1 {
 			all = reports[0]
 		}
-		if err := enc.Encode(all); err != nil {
+		if err := p.encode(all); err != nil {
 			return err
 		}
 	}

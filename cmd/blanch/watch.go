@@ -9,6 +9,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"blanch/cmd/blanch/internal/trial"
@@ -33,17 +34,16 @@ func (p *program) watch(ctx context.Context, paths []string, how checking) error
 	defer tick.Stop()
 	for {
 		before := stamps(paths, nil) // of what is about to be read, so that no change is missed
-		var looked []string          // files that a case names
 		c, err := check(paths)
+		looked := slices.Collect(maps.Keys(c.looked)) // files that a case names, there or not
+		for file, stamped := range c.looked {
+			if _, known := before[file]; !known && stamped != (stamp{}) {
+				before[file] = stamped
+			}
+		}
 		if err != nil {
 			fmt.Fprintf(p.err, "blanch: %s\n", err)
 		} else {
-			for file := range c.sources {
-				if _, known := before[file]; !known {
-					looked = append(looked, file)
-				}
-			}
-			maps.Copy(before, stamps(nil, looked))
 			if err := c.report(p.out, how); err != nil && !errors.Is(err, errFaults) {
 				return err
 			}
@@ -72,8 +72,12 @@ func (c *checker) retry(out io.Writer) {
 		faulty[f.Pos.File] = faulty[f.Pos.File] || f.Level == scenarios.Error
 	}
 	for _, one := range c.cases {
-		place, policy := c.places[one.Place], c.policies[one.Policy]
-		if faulty[one.File] || place == nil || policy == nil {
+		if faulty[one.File] {
+			continue
+		}
+		place, _, unread := c.places.find(one.File, one.Place)
+		policy, _, unfound := c.policies.find(one.File, one.Policy)
+		if unread != nil || unfound != nil || place == nil || policy == nil {
 			continue
 		}
 		s, err := trial.New(one, place, policy)
@@ -87,13 +91,28 @@ func (c *checker) retry(out io.Writer) {
 	}
 }
 
+// stampOf is the stamp of a file, and nothing when it is not there.
+func stampOf(file string) (s stamp) {
+	if info, err := os.Stat(file); err == nil {
+		s = stamp{info.ModTime(), info.Size()}
+	}
+	return s
+}
+
+// look stamps a file that is about to be read for the first time.
+func (c *checker) look(file string) {
+	if _, looked := c.looked[file]; !looked {
+		c.looked[file] = stampOf(file)
+	}
+}
+
 // stamps looks at every YAML file below the paths, and at single files. What
 // is not there has no stamp, so coming and going are changes too.
 func stamps(paths, files []string) map[string]stamp {
 	found := map[string]stamp{}
 	look := func(file string) {
-		if info, err := os.Stat(file); err == nil {
-			found[file] = stamp{info.ModTime(), info.Size()}
+		if s := stampOf(file); s != (stamp{}) {
+			found[file] = s
 		}
 	}
 	for _, path := range paths {

@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"blanch/content"
+	"blanch/scenarios"
 )
 
 // patience is how long a test waits for a line that must come.
@@ -65,8 +66,7 @@ func scaffolded(t *testing.T, kind, name string) string {
 }
 
 // Watching checks again when the case changes, when a place that it names
-// comes to lie beside it, when that place changes, when a file is added and
-// when one goes; walk-throughs are played each time, and a case without faults
+// changes, goes, comes or cannot be read, when a file is added and when one goes; walk-throughs are played each time, and a case without faults
 // is tried by simulated learners.
 func TestWatch(t *testing.T) {
 	dir := t.TempDir()
@@ -83,7 +83,7 @@ func TestWatch(t *testing.T) {
 	write(t, filepath.Join(dir, "places", "east-ward.yaml"), place)
 
 	out, in := io.Pipe()
-	p := &program{out: in, err: io.Discard}
+	p := &program{out: in, err: in}
 	ctx, stop := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
 	go func() {
@@ -106,6 +106,21 @@ func TestWatch(t *testing.T) {
 	next("unknown-pump")
 	write(t, filepath.Join(dir, "places", "east-ward.yaml"), place)
 	next("no faults")
+	beside := filepath.Join(dir, "places", "east-ward.yaml")
+	if err := os.Remove(beside); err != nil {
+		t.Fatal(err)
+	}
+	next("unknown-place")
+	if err := os.Mkdir(beside, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	next("its place: read " + beside)
+	if err := os.Remove(beside); err != nil {
+		t.Fatal(err)
+	}
+	next("unknown-place")
+	write(t, beside, place)
+	next("no faults")
 	other := filepath.Join(dir, "cases", "other.yaml")
 	write(t, other, scaffolded(t, "case", "other"))
 	next("2 files checked, 6 walk-throughs played: no faults")
@@ -117,6 +132,29 @@ func TestWatch(t *testing.T) {
 	stop()
 	if err := <-ended; err != nil {
 		t.Errorf("watching ended with %v", err)
+	}
+}
+
+// A file that a case names is stamped before it is read, so that a change while
+// it is being read is seen.
+func TestStampedBeforeItIsRead(t *testing.T) {
+	dir := folder(t, map[string]string{"my-case.yaml": naming(t, "policy", "alder-court", "mine"), "mine.yaml": scaffolded(t, "policy", "mine")})
+	file := filepath.Join(dir, "mine.yaml")
+	before := stampOf(file)
+	c := newChecker()
+	load := c.policies.load
+	c.policies.load = func(file string, src []byte) (*scenarios.Policy, []scenarios.Complaint) {
+		write(t, file, string(src)+"# a change\n")
+		return load(file, src)
+	}
+	if err := c.readPaths([]string{filepath.Join(dir, "my-case.yaml")}); err != nil {
+		t.Fatal(err)
+	}
+	if err := c.check(); err != nil {
+		t.Fatal(err)
+	}
+	if got := c.looked[file]; got != before || got == stampOf(file) {
+		t.Errorf("stamped %v; it was %v and is %v", got, before, stampOf(file))
 	}
 }
 

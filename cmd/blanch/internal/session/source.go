@@ -114,9 +114,12 @@ func Find(caseName, policyName string) (Source, error) {
 		beside = filepath.Dir(caseName)
 	}
 	for _, name := range scenarios.Uses(src) {
-		// What is not found is a fault of the case, with its place.
-		if text, file, err := Beside(name, beside, "fragments", content.Fragment); err == nil {
-			s.Fragments = append(s.Fragments, Text{file, text})
+		text, at, err := Beside(name, beside, "fragments", content.Fragment)
+		switch {
+		case err == nil:
+			s.Fragments = append(s.Fragments, Text{at, text})
+		case !errors.Is(err, fs.ErrNotExist): // what is not there is a fault of the case, with its place
+			return s, fmt.Errorf("%s: its fragment: %w", file, err)
 		}
 	}
 	c, faults := s.LoadCase()
@@ -149,13 +152,28 @@ func find(name, beside, folder string, library func(string) ([]byte, string, err
 	return Beside(name, beside, folder, library)
 }
 
-// Beside reads the file of a place, policy or fragment by its ID: beside a case, in a
-// folder there or next to it, or in the library. An empty beside is only the
-// library.
+// Nearby lists the files that a name can stand for beside a case: in its
+// folder, in a folder there or next to it, the first that is there.
+func Nearby(name, beside, folder string) []string {
+	var files []string
+	for _, dir := range []string{beside, filepath.Join(beside, folder), filepath.Join(beside, "..", folder)} {
+		files = append(files, filepath.Join(dir, name+".yaml"))
+	}
+	return files
+}
+
+// notThere is the error about a name that no file answers to. It is
+// [fs.ErrNotExist], so that a file that is there and cannot be read is told
+// from it.
+type notThere struct{ error }
+
+func (notThere) Is(target error) bool { return target == fs.ErrNotExist }
+
+// Beside reads the file of a place, policy or fragment by its ID: beside a case
+// as [Nearby] says, or in the library. An empty beside is only the library.
 func Beside(name, beside, folder string, library func(string) ([]byte, string, error)) ([]byte, string, error) {
 	if beside != "" {
-		for _, dir := range []string{beside, filepath.Join(beside, folder), filepath.Join(beside, "..", folder)} {
-			path := filepath.Join(dir, name+".yaml")
+		for _, path := range Nearby(name, beside, folder) {
 			src, err := ReadFile(path)
 			if err == nil {
 				return src, path, nil
@@ -165,7 +183,11 @@ func Beside(name, beside, folder string, library func(string) ([]byte, string, e
 			}
 		}
 	}
-	return library(name)
+	src, file, err := library(name)
+	if err != nil {
+		return nil, "", notThere{err}
+	}
+	return src, file, nil
 }
 
 // Load loads what [Find] found and compiles the rules. The error is a

@@ -20,6 +20,7 @@ type Study struct {
 	policy *scenarios.Policy
 	marker *scoring.Marker
 	papers *papers
+	sit    func() (*seat, error) // makes a seat
 }
 
 // New readies a study. The rules must compile under the policy.
@@ -31,7 +32,9 @@ func New(c *scenarios.Case, place *sim.Place, policy *scenarios.Policy) (*Study,
 	if _, err := sim.New(&c.Case, place, 1); err != nil {
 		return nil, err
 	}
-	return &Study{Called: c.ID, c: c, place: place, policy: policy, marker: marker, papers: readPapers(c, place, policy)}, nil
+	s := &Study{Called: c.ID, c: c, place: place, policy: policy, marker: marker, papers: readPapers(c, place, policy)}
+	s.sit = s.seat
+	return s, nil
 }
 
 // Run is what one learner made of the case.
@@ -121,11 +124,13 @@ func (s *Study) play(kinds []Kind, n int, seed uint64) (runs []Run, tried, refus
 	next := make(chan int)
 	seats := make([]*seat, min(runtime.GOMAXPROCS(0), (len(runs)+chunk-1)/chunk))
 	fails := make([]error, len(seats))
-	var wg sync.WaitGroup
-	for c := range seats {
-		if seats[c], err = s.seat(); err != nil {
+	for c := range seats { // all of them first: whoever waits for a run must be given one, or sent home
+		if seats[c], err = s.sit(); err != nil {
 			return nil, nil, nil, err
 		}
+	}
+	var wg sync.WaitGroup
+	for c := range seats {
 		wg.Add(1)
 		go func() {
 			defer wg.Done()

@@ -2,6 +2,7 @@ package trial
 
 import (
 	"encoding/json"
+	"errors"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -99,6 +100,26 @@ func tried(tb testing.TB, s *Study, n int) *Report {
 
 func (r *Report) kind(id string) KindReport {
 	return r.Kinds[slices.IndexFunc(r.Kinds, func(k KindReport) bool { return k.Kind == id })]
+}
+
+// A seat that cannot be made is an error, and leaves nobody waiting for a run.
+func TestNobodyWaitsWhereASeatFails(t *testing.T) {
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(4))
+	s := studyOfShipped(t)
+	made := 0
+	s.sit = func() (*seat, error) {
+		if made++; made == 3 {
+			return nil, errors.New("no third seat")
+		}
+		return s.seat()
+	}
+	before := runtime.NumGoroutine()
+	if _, err := s.Try(20, 1); err == nil || err.Error() != "no third seat" {
+		t.Errorf("got %v", err)
+	}
+	if after := runtime.NumGoroutine(); after > before {
+		t.Errorf("%d wait still", after-before)
+	}
 }
 
 // The same trial gives the same bytes however many cores share it.

@@ -60,6 +60,10 @@ func check(r record) Row {
 		return row
 	}
 	row.Stated = stated.Value
+	how, fault := roundingOf(r.fields["rounding"])
+	if row.Fault = fault; fault != nil {
+		return row
+	}
 	row.Sum, row.Notes, row.Fault = work(r.fields["kind"], r.fields["inputs"], r.fields["unit"], stated.Value.Unit)
 	if row.Fault != nil {
 		return row
@@ -67,7 +71,7 @@ func check(r record) Row {
 	for _, says := range stated.Unsafe {
 		row.Notes = append(row.Notes, fmt.Sprintf("%s: %s", strings.TrimSpace(stated.Raw), says))
 	}
-	row.judge(stated, r.fields["rounding"].text)
+	row.judge(stated, how)
 	return row
 }
 
@@ -129,19 +133,30 @@ func workAs(k *sum.Kind, dose string, inputs, unit field, want quantity.Unit) (*
 	}
 	if want.IsZero() {
 		want = g.to
+	} else if !g.to.IsZero() && g.to != want {
+		return nil, nil, inputs.at(g.at["to"], "to says %s and the answer is in %s: write one of them", g.to, want)
 	}
 	s, err := k.New(g.values, want)
-	var bad *sum.InputError
-	if errors.As(err, &bad) {
-		if at, ok := g.at[bad.Input]; ok {
-			return nil, nil, inputs.at(at, "%s", bad.Said)
-		}
-		if strings.HasPrefix(bad.Said, "the answer") && unit.text != "" {
-			return nil, nil, unit.at(0, "%s", bad.Said)
-		}
-		return nil, nil, inputs.at(0, "%s", bad.Said)
+	if err != nil {
+		return nil, nil, g.fault(err, inputs, unit)
 	}
 	return s, g.unsafe, nil
+}
+
+// fault is why a kind cannot be worked with what was given, at the input that
+// is the reason, as far as that is known.
+func (g given) fault(err error, inputs, unit field) *Fault {
+	var bad *sum.InputError
+	if !errors.As(err, &bad) {
+		return inputs.at(0, "%s", err)
+	}
+	if at, ok := g.at[bad.Input]; ok {
+		return inputs.at(at, "%s", bad.Said)
+	}
+	if strings.HasPrefix(bad.Said, "the answer") && unit.text != "" {
+		return unit.at(0, "%s", bad.Said)
+	}
+	return inputs.at(0, "%s", bad.Said)
 }
 
 // fitting are the kinds that the inputs would do for.
@@ -160,9 +175,9 @@ func fitting(inputs field, want quantity.Unit) []string {
 
 // judge holds the stated answer against the key, rounded as the row says, or
 // to the last digit that it shows.
-func (row *Row) judge(stated sum.Answer, rounding string) {
-	step, ok := rounded(rounding)
-	if !ok {
+func (row *Row) judge(stated sum.Answer, how rounding) {
+	step := how.step
+	if step == 0 {
 		step = stated.Place()
 	}
 	s, err := row.Sum.To(step)
@@ -187,7 +202,7 @@ func (row *Row) judge(stated sum.Answer, rounding string) {
 	case m.Verdict != sum.Right:
 		row.Verdict = Differs
 		row.Diagnosis = m.Diagnosis
-	case strings.Contains(rounding, "exact") && !s.Exactly(stated.Value):
+	case how.exact && !s.Exactly(stated.Value):
 		row.Verdict = Differs
 		row.Said = fmt.Sprintf("It is stated as exact, and is %s before it is rounded.", s.Key())
 	default:
@@ -196,18 +211,4 @@ func (row *Row) judge(stated sum.Answer, rounding string) {
 			row.Notes = append(row.Notes, "by the other convention for pounds")
 		}
 	}
-}
-
-// rounded is the step that a row says its answer is rounded to.
-func rounded(text string) (step float64, ok bool) {
-	text = strings.ToLower(text)
-	for _, r := range []struct {
-		word string
-		step float64
-	}{{"thousandth", 0.001}, {"hundredth", 0.01}, {"tenth", 0.1}, {"whole", 1}} {
-		if strings.Contains(text, r.word) {
-			return r.step, true
-		}
-	}
-	return 0, false
 }

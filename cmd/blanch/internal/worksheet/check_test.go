@@ -2,6 +2,7 @@ package worksheet
 
 import (
 	"encoding/csv"
+	"errors"
 	"os"
 	"strings"
 	"testing"
@@ -99,6 +100,14 @@ func TestWhatCannotBeReadSaysWhere(t *testing.T) {
 		{"a,convert,value=5000;from=mcg;to=mgs/x,5,,", 2, 31, `unit "x" is not known`},
 		{"a,stock_needed,stock_pct=5;target_pct=2;V2_mL=400;find=V2,160,mL,", 2, 51, "find=V2 is not worked out"},
 		{"a,salt,base_mg=1;salt=acetate,1,mg,", 2, 18, "salt"},
+		{"a,salt,base_mg=1;salt=bitartrate_monohydrate;salt=bitartrate_monohydrate,2,mg,", 2, 46, "salt_ratio is given twice"},
+		{"a,convert,value=5 mg; from=g,5000,mcg,", 2, 23, "from says g and value is in mg: write one of them"},
+		{"a,convert,value=5; from=mg; from=g,5000,mcg,", 2, 29, "from is given twice"},
+		{"a,convert,value=5 mg; to=mcg; to=g,5000,,", 2, 31, "to is given twice"},
+		{"a,convert,value=5 mg; to=mcg,0.005,g,", 2, 23, "to says mcg and the answer is in g: write one of them"},
+		{"a,rate,dose=8 mcg/min; conc_mcg_mL=16,30,mL/h,exactish", 2, 47, `"exactish" is no rounding: write exact, nominal, or nearest and one of`},
+		{"a,rate,dose=8 mcg/min; conc_mcg_mL=16,30,mL/h, nearest (tenth)", 2, 48, `"nearest" is no rounding`},
+		{"a,rate,dose=8 mcg/min; conc_mcg_mL=16,30,mL/h,nearest inexact tenth", 2, 47, `"nearest inexact tenth" is no rounding`},
 	} {
 		rows, err := Check([]byte(head + c.row + "\n"))
 		if err != nil || len(rows) != 1 {
@@ -139,6 +148,12 @@ func TestRowsAreReadAsTheyAreMeant(t *testing.T) {
 		{`a,rate,dose_mcg_min=8;conc_mcg_mL=16,0.5,mL/min,exact,x`, Agrees, ""},
 		{`a,rate,dose_mcg_min=8;conc_mcg_mL=16,30,,exact,x`, Differs, "the unit is missing"},
 		{`a,rate,dose_mcg_min=8;conc_mcg_mL=17,28.2,mL/h,exact,x`, Differs, "stated as exact"},
+		{`a,rate,dose_mcg_min=7;conc_mcg_mL=16,26.3,mL/h,exact,x`, Differs, "stated as exact"},
+		{`a,rate,dose_mcg_min=7;conc_mcg_mL=16,26.3,mL/h,Exact,x`, Differs, "stated as exact"},
+		{`a,rate,dose_mcg_min=7;conc_mcg_mL=16,26.3,mL/h, EXACT (as printed),x`, Differs, "stated as exact"},
+		{`a,rate,dose_mcg_min=7;conc_mcg_mL=16,26.3,mL/h,nominal: as the label says,x`, Agrees, ""},
+		{`a,rate,dose_mcg_min=7;conc_mcg_mL=16,26,mL/h,Rounded to the nearest whole number,x`, Agrees, ""},
+		{`a,convert,value=5 mg;from=mg;to=mcg,5000,mcg,,x`, Agrees, ""},
 		{`a,rate,dose_mcg_min=8;conc_mcg_mL=17,28.2,mL/h,nearest tenth,x`, Agrees, ""},
 		{`a,rate,dose_mcg_min=8;conc_mcg_mL=17,28.24,mL/h,nearest tenth,x`, Agrees, ""},
 		{`a,rate,dose_mcg_min=8;conc_mcg_mL=17,28.21,mL/h,nearest tenth,x`, Differs, ""},
@@ -159,6 +174,30 @@ func TestRowsAreReadAsTheyAreMeant(t *testing.T) {
 		told := r.Said + " " + r.Diagnosis.Account() + " " + strings.Join(r.Notes, "; ")
 		if r.Verdict != c.verdict || !strings.Contains(told, c.says) {
 			t.Errorf("%s\n is %s (%v): %s; want %s: %s", c.row, r.Verdict, r.Fault, told, c.verdict, c.says)
+		}
+	}
+}
+
+// With two bad words the first is told, each time.
+func TestTheFirstBadWordIsTold(t *testing.T) {
+	for range 50 {
+		rows, err := Check([]byte("id,kind,inputs,answer,unit\na,convert,value=5;to=xs;from=ys,5,\n"))
+		if err != nil || rows[0].Fault == nil || !strings.Contains(rows[0].Fault.Said, "xs") {
+			t.Fatalf("%v, %+v", err, rows)
+		}
+	}
+}
+
+// Whatever keeps a kind from being worked is a fault of the row.
+func TestAnyErrorIsAFault(t *testing.T) {
+	g := given{at: map[string]int{"dose": 4}}
+	inputs, unit := field{"aaa;dose=5", 2, 8}, field{"mL", 2, 30}
+	for _, c := range []struct {
+		err    error
+		column int
+	}{{errors.New("no"), 8}, {&sum.InputError{Input: "dose", Said: "no"}, 12}, {&sum.InputError{Said: "the answer is no"}, 30}, {&sum.InputError{Said: "no"}, 8}} {
+		if f := g.fault(c.err, inputs, unit); f == nil || f.Line != 2 || f.Column != c.column || !strings.HasSuffix(f.Said, "no") {
+			t.Errorf("%v: %v, want column %d", c.err, f, c.column)
 		}
 	}
 }

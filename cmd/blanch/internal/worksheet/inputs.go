@@ -22,7 +22,7 @@ type given struct {
 // parseInputs reads a cell of inputs for a kind.
 func parseInputs(cell field, k *sum.Kind, dose string) (given, *Fault) {
 	g := given{values: map[string]quantity.Quantity{}, at: map[string]int{}}
-	words := map[string]string{}
+	var words []word
 	offset := 0
 	for _, part := range strings.Split(cell.text, ";") {
 		start := offset + len(part) - len(strings.TrimLeft(part, " \t\n"))
@@ -40,12 +40,18 @@ func parseInputs(cell field, k *sum.Kind, dose string) (given, *Fault) {
 			return g, cell.at(start, "%q is no input: write it like dose=5 mcg/kg/min", name)
 		}
 		if k.Name == "convert" && (name == "from" || name == "to") || k.Name == "stock_needed" && name == "find" {
-			words[name] = value
+			if _, twice := g.at[name]; twice {
+				return g, cell.at(start, "%s is given twice", name)
+			}
+			words = append(words, word{name, value})
 			g.at[name] = start
 			continue
 		}
 		if name == "salt" && hasInput(k, "salt_ratio") {
 			if ratio, ok := saltNamed(value); ok {
+				if _, twice := g.values["salt_ratio"]; twice {
+					return g, cell.at(start, "salt_ratio is given twice")
+				}
 				g.values["salt_ratio"], g.at["salt_ratio"] = quantity.Quantity{Value: ratio}, start
 				continue
 			}
@@ -65,23 +71,32 @@ func parseInputs(cell field, k *sum.Kind, dose string) (given, *Fault) {
 	return g, g.use(cell, words)
 }
 
-// use gives the words of a row their meaning.
-func (g *given) use(cell field, words map[string]string) *Fault {
-	for name, word := range words {
-		if name == "find" {
-			if word != "V1" {
-				return cell.at(g.at[name], "find=%s is not worked out: find=V1 is the volume of the stock", word)
+// word is an input that says something other than a number.
+type word struct{ name, says string }
+
+// use gives the words of a row their meaning, in the order of the row.
+func (g *given) use(cell field, words []word) *Fault {
+	for _, w := range words {
+		at := g.at[w.name]
+		if w.name == "find" {
+			if w.says != "V1" {
+				return cell.at(at, "find=%s is not worked out: find=V1 is the volume of the stock", w.says)
 			}
 			continue
 		}
-		u, err := quantity.ParseUnit(word)
+		u, err := quantity.ParseUnit(w.says)
 		if err != nil {
-			return cell.at(g.at[name], "%s", err)
+			return cell.at(at, "%s", err)
 		}
-		if name == "to" {
+		if w.name == "to" {
 			g.to = u
-		} else if q, ok := g.values["value"]; ok && q.Unit.IsZero() {
+			continue
+		}
+		switch q, ok := g.values["value"]; {
+		case ok && q.Unit.IsZero():
 			g.values["value"] = quantity.Quantity{Value: q.Value, Unit: u}
+		case ok && q.Unit != u:
+			return cell.at(at, "from says %s and value is in %s: write one of them", u, q.Unit)
 		}
 	}
 	return nil
