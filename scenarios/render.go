@@ -24,9 +24,11 @@ func (l Level) String() string {
 
 // String is file:line:column. A file's name can disturb a terminal as much as
 // its text can, so what does not print is shown as "?".
-func (p Pos) String() string { return fmt.Sprintf("%s:%d:%d", harmless(p.File), p.Line, p.Column) }
+func (p Pos) String() string { return fmt.Sprintf("%s:%d:%d", Harmless(p.File), p.Line, p.Column) }
 
-func harmless(s string) string {
+// Harmless shows as "?" what can disturb a terminal: control characters, line
+// ends among them, and characters that turn the reading direction.
+func Harmless(s string) string {
 	return strings.Map(func(r rune) rune {
 		if r == utf8.RuneError || unicode.IsControl(r) || isDirectional(r) {
 			return '?'

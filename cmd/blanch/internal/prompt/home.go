@@ -38,7 +38,7 @@ func (f *Face) Home(cases []session.Listed, open []Unfinished) (Choice, error) {
 		switch {
 		case len(words) == 0:
 			f.list(cases, open, busy)
-		case words[0] == "quit" || words[0] == "q":
+		case leaves(words[0]):
 			return Choice{}, ErrLeft
 		case words[0] == "help":
 			f.page(renderAll(session.Help(strings.Join(words[1:], " "))))

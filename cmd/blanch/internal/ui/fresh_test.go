@@ -82,7 +82,7 @@ func TestALongPasteIsCutAndSaysSo(t *testing.T) {
 	}
 	paste(strings.Repeat("\u00e9", 5000))
 	text := d.u.typed().text()
-	if len(text) < longestTyped-1 || !strings.HasPrefix(text, "abc x") || strings.ContainsRune(text, '\ufffd') {
+	if len(text) < session.LongestTyped-1 || !strings.HasPrefix(text, "abc x") || strings.ContainsRune(text, '\ufffd') {
 		t.Errorf("%d bytes are kept", len(text))
 	}
 	d.want("Only 2000 characters fit here")
