@@ -38,7 +38,7 @@ func (p *program) begun(kind, name, dir string) error {
 		return missed("kind of file", kind, kindsOfFile, "there are case, place, policy, fragment and items")
 	}
 	if !scenarios.IsName(name) {
-		return fmt.Errorf("%q cannot name a %s: use small letters, digits and hyphens, beginning with a letter", name, kind)
+		return misused("%q cannot name a %s: use small letters, digits and hyphens, beginning with a letter", name, kind)
 	}
 	text, err := content.Scaffold(kind, name)
 	if err != nil {

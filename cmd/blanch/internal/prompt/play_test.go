@@ -141,7 +141,7 @@ func TestNothingOfARecordingReachesTheTerminalRaw(t *testing.T) {
 		t.Fatal(err)
 	}
 	h, home := typing(t, "quit\n")
-	if _, err := h.Home(nil, []Unfinished{{Title: nasty}}); !errors.Is(err, ErrLeft) {
+	if _, err := h.Home(nil, []session.Recorded{{Title: nasty}}); !errors.Is(err, ErrLeft) {
 		t.Fatal(err)
 	}
 	for name, text := range map[string]string{"draft and echo": out.String(), "reflection": again.String(), "home": home.String()} {

@@ -105,7 +105,7 @@ func sit(t testing.TB, w, h int) *hand {
 	}
 	o := Opening{
 		Cases:      []session.Listed{{ID: "screen", Title: "A bridge for the screen", Track: "nurse", Status: "draft", Minutes: "10 min", Summary: "Norepinephrine must start now, and the only drip is a small one in the hand."}},
-		Unfinished: []Unfinished{{Path: "attempts/old.jsonl", Title: "A bridge for the screen", Reached: "0:21", Played: "2026-01-31 22:10"}},
+		Unfinished: []session.Recorded{{Path: "attempts/old.jsonl", Title: "A bridge for the screen", Reached: "0:21", Played: "2026-01-31 22:10"}},
 		Begin:      begin,
 		Resume: func(string) (*Attempt, error) {
 			a, err := begin("")
