@@ -122,7 +122,11 @@ func TestLockBetweenProcesses(t *testing.T) {
 	if _, err := acknowledged(out); err != nil {
 		t.Fatal(err)
 	}
-	go io.Copy(io.Discard, out) // so that the helper goes on
+	read := make(chan struct{})
+	go func() {
+		defer close(read)
+		io.Copy(io.Discard, out) // so that the helper goes on
+	}()
 	if _, _, err := OpenAppend(path); !errors.Is(err, ErrInUse) {
 		t.Errorf("while another process appends: got %v, want %v", err, ErrInUse)
 	}
@@ -130,6 +134,7 @@ func TestLockBetweenProcesses(t *testing.T) {
 		t.Errorf("reading while another process appends: %v", err)
 	}
 	cmd.Process.Kill()
+	<-read // Wait closes the pipe
 	cmd.Wait()
 	r, _, err := OpenAppend(path)
 	if err != nil {
