@@ -22,12 +22,11 @@ func (l Level) String() string {
 	return "unknown"
 }
 
-// String is file:line:column. A file's name can disturb a terminal as much as
-// its text can, so what does not print is shown as "?".
+// String is file:line:column.
 func (p Pos) String() string { return fmt.Sprintf("%s:%d:%d", Harmless(p.File), p.Line, p.Column) }
 
-// Harmless shows as "?" what can disturb a terminal: control characters, line
-// ends among them, and characters that turn the reading direction.
+// Harmless is a file's name as it is shown: it can disturb a terminal as much as
+// a file's text can, so what does not print is shown as "?".
 func Harmless(s string) string {
 	return strings.Map(func(r rune) rune {
 		if r == utf8.RuneError || unicode.IsControl(r) || isDirectional(r) {

@@ -42,7 +42,7 @@ which marks change. The arm stays as it was, to the bit, since a policy never re
 				fmt.Fprintf(p.err, "the replay differs from what was stored:\n%s", out.Differs)
 				return errFaults
 			case !out.Over:
-				fmt.Fprintf(p.out, "Unfinished: blanch resume %s goes on with it.\n", quoted(args[0]))
+				fmt.Fprintf(p.out, "Unfinished: blanch resume %s goes on with it.\n", asTyped(args[0]))
 			case !out.Stored:
 				fmt.Fprintln(p.out, "Replayed: the same journal and marks as stored, byte for byte.")
 			}

@@ -86,10 +86,10 @@ func alsoLost(err, lost error) error {
 // error says from when on the attempt is not in it.
 func (p *program) tellWhere(s *session.Session, path string, finished bool) error {
 	if lost := s.NotSaved(); lost != "" {
-		return unreadable(fmt.Errorf("%s. What was saved before lies in %s: make room for it, and blanch resume %s goes on from there", lost, path, quoted(path)))
+		return unreadable(fmt.Errorf("%s. What was saved before lies in %s: make room for it, and blanch resume %s goes on from there", lost, path, asTyped(path)))
 	}
 	if finished {
-		fmt.Fprintf(p.out, "\nFinished and saved (seed %d). To see it again:\n  blanch replay %s\n", s.Seed(), quoted(path))
+		fmt.Fprintf(p.out, "\nFinished and saved (seed %d). To see it again:\n  blanch replay %s\n", s.Seed(), asTyped(path))
 		return nil
 	}
 	fmt.Fprintf(p.out, "\nSaved. To go on where you stood:\n  blanch resume")
@@ -97,7 +97,7 @@ func (p *program) tellWhere(s *session.Session, path string, finished bool) erro
 		fmt.Fprintf(p.out, "\nIt goes on with the last attempt; this one lies in\n  %s\n", path)
 		return nil
 	}
-	fmt.Fprintf(p.out, " %s\n", quoted(path))
+	fmt.Fprintf(p.out, " %s\n", asTyped(path))
 	return nil
 }
 
