@@ -276,11 +276,3 @@ func veinNames(c *Case) []string {
 	return names
 }
 
-func hasWord(list []string, word string) bool {
-	for _, w := range list {
-		if w == word {
-			return true
-		}
-	}
-	return false
-}

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"blanch/sim/drug"
@@ -31,7 +32,7 @@ func (r *reader) checkOpening(c *Case) {
 			for _, l := range c.InPlace {
 				lines = append(lines, l.Vein)
 			}
-			if !hasWord(lines, u.Line) {
+			if !slices.Contains(lines, u.Line) {
 				r.at(path+"/vein", Error, "unknown-vein", fmt.Sprintf("no line lies in %s when the case opens", quoted(u.Line)), "a vein of lines in place: "+orNone(lines))
 			}
 		}

@@ -55,7 +55,7 @@ func (r *reader) checkOrder(at string, o *sim.Order) {
 			path string
 			q    quantity.Quantity
 		}{{at + "/start", o.Start}, {at + "/range/least", o.Least}, {at + "/range/most", o.Most}} {
-			if known && r.sound(f.path) && !hasWord(d.DoseUnits, f.q.Unit.String()) {
+			if known && r.sound(f.path) && !slices.Contains(d.DoseUnits, f.q.Unit.String()) {
 				r.at(f.path, Error, "wrong-unit", fmt.Sprintf("%s is not a dose of %s", f.q, o.Drug), "a dose in "+strings.Join(d.DoseUnits, " or "))
 			}
 		}

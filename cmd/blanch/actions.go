@@ -18,7 +18,7 @@ func (p *program) actionsCommand() *cobra.Command {
 			lines := session.Actions(strings.Join(args, " "))
 			for _, l := range lines {
 				if l.Kind == session.Fault {
-					return fmt.Errorf("%s", l.Text)
+					return misused("%s", l.Text)
 				}
 				if l.Kind == session.Heading {
 					fmt.Fprintln(p.out)

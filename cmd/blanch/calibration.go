@@ -28,7 +28,7 @@ and two worked ones. The exit code is 1 when a row fails.`,
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
 			if runs < 100 || runs > 10_000_000 {
-				return fmt.Errorf("--runs %d: too few or too many patients; 100 to 10000000", runs)
+				return misused("--runs %d: too few or too many patients; 100 to 10000000", runs)
 			}
 			rows, err := p.calibrate(table, runs)
 			if err != nil {

@@ -49,7 +49,7 @@ Watching ends with 0.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if how.watch {
 				if len(args) == 0 {
-					return errors.New("watch what? name files or folders: blanch check --watch PATH")
+					return misused("watch what? name files or folders: blanch check --watch PATH")
 				}
 				ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt)
 				defer stop()

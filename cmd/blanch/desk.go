@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"os/signal"
 	"syscall"
@@ -25,7 +26,7 @@ func (p *program) open(plain bool) (*desk, error) {
 	face, err := prompt.Open(p.in, p.out, prompt.Options{Plain: plain, Signals: signals})
 	if err != nil {
 		signal.Stop(signals)
-		return nil, err
+		return nil, unreadable(fmt.Errorf("the terminal cannot be read: %w", err))
 	}
 	return &desk{face, p, func() { signal.Stop(signals) }}, nil
 }
@@ -48,7 +49,7 @@ func (d *desk) speed(wanted float64) float64 {
 func (d *desk) play(s *session.Session, path string, resumed bool, draft string) error {
 	err := d.Play(s, resumed, draft)
 	if err == nil || errors.Is(err, prompt.ErrLeft) || errors.Is(err, prompt.ErrInterrupted) {
-		d.p.tellWhere(s, path, err == nil)
+		err = alsoLost(err, d.p.tellWhere(s, path, err == nil))
 	}
 	return err
 }

@@ -71,9 +71,9 @@ func explain(about string) (string, error) {
 
 func missed(what, about string, names []string, list string) error {
 	if near := scenarios.Nearest(about, names); near != "" {
-		return fmt.Errorf("there is no %s %q: did you mean %q?", what, about, near)
+		return misused("there is no %s %q: did you mean %q?", what, about, near)
 	}
-	return fmt.Errorf("there is no %s %q; %s", what, about, list)
+	return misused("there is no %s %q; %s", what, about, list)
 }
 
 func explainAll() string {

@@ -1,9 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 
-	"blanch/cmd/blanch/internal/prompt"
 	"blanch/cmd/blanch/internal/session"
 	"blanch/cmd/blanch/internal/store"
 	"blanch/sim"
@@ -22,7 +23,9 @@ func (p *program) home(f faces) error {
 		return err
 	}
 	defer face.Close()
-	choice, err := face.Home(session.Shelf(), p.unfinished())
+	unfinished, fault := unfinishedAttempts()
+	p.note(fault)
+	choice, err := face.Home(session.Shelf(), unfinished)
 	switch {
 	case err != nil:
 		return err
@@ -32,47 +35,63 @@ func (p *program) home(f faces) error {
 	return p.begin(face, choice.Case, playing{faces: f, speed: defaultSpeed})
 }
 
-// unfinished are the attempts that wait to be resumed, and those that are open
-// elsewhere. What cannot be read is told and left alone.
-func (p *program) unfinished() []prompt.Unfinished {
+// unfinishedAttempts are those that wait to be resumed, and those that are open
+// elsewhere. The error tells of what cannot be read, which is left alone.
+func unfinishedAttempts() ([]session.Recorded, error) {
 	home, err := store.Home()
 	if err != nil {
-		return nil
+		return nil, nil // playing says so
 	}
-	open, err := home.NotEnded()
+	open, fault := home.NotEnded()
+	out, more := listed(open)
+	return out, errors.Join(fault, more)
+}
+
+// finishedAttempts are the last attempts that were played to their end. What
+// cannot be listed at all is for unfinishedAttempts to tell.
+func finishedAttempts() ([]session.Recorded, error) {
+	home, err := store.Home()
 	if err != nil {
-		fmt.Fprintf(p.err, "note: %s\n", err)
+		return nil, nil
 	}
-	var out []prompt.Unfinished
-	for _, a := range open[:min(len(open), mostOffered)] {
-		out = append(out, waiting(a))
+	all, _ := home.Attempts()
+	return listed(slices.DeleteFunc(all, func(a store.Attempt) bool { return !a.Ended }))
+}
+
+// listed are as many attempts as are offered, as they stand in a list.
+func listed(from []store.Attempt) (out []session.Recorded, fault error) {
+	for _, a := range from {
+		if len(out) == mostOffered {
+			break
+		}
+		one, err := waiting(a)
+		if err != nil {
+			fault = errors.Join(fault, err)
+			continue
+		}
+		out = append(out, one)
 	}
-	return out
+	return out, fault
 }
 
 // waiting is an attempt as it stands in a list.
-func waiting(a store.Attempt) prompt.Unfinished {
-	title := a.Head.CaseFile
-	if c, _ := sourceOf(a.Head).LoadCase(); c != nil {
+func waiting(a store.Attempt) (session.Recorded, error) {
+	head, err := a.ReadHead()
+	if err != nil {
+		return session.Recorded{}, err
+	}
+	title := head.CaseFile
+	if c, _ := sourceOf(head).LoadCase(); c != nil {
 		title = c.Title
 	}
-	return prompt.Unfinished{
-		Path: a.Path, Title: title, Reached: sim.Time(a.Reached).Clock(), Played: a.Modified.Format("2006-01-02 15:04"), InUse: a.InUse,
-	}
+	return session.Recorded{
+		Path: a.Path, Title: session.Harmless(title), Reached: sim.Time(a.Reached).Clock(), Played: a.Modified.Format("2006-01-02 15:04"), InUse: a.InUse,
+	}, nil
 }
 
-// finished are the last attempts that were played to their end.
-func (p *program) finished() []prompt.Unfinished {
-	home, err := store.Home()
-	if err != nil {
-		return nil
+// note tells of what cannot be read and is left alone.
+func (p *program) note(fault error) {
+	if fault != nil {
+		fmt.Fprintf(p.err, "note: %s\n", session.Harmless(fault.Error()))
 	}
-	all, _ := home.Attempts() // what cannot be read was told already
-	var out []prompt.Unfinished
-	for _, a := range all {
-		if a.Ended && len(out) < mostOffered {
-			out = append(out, waiting(a))
-		}
-	}
-	return out
 }

@@ -39,7 +39,7 @@ func (p *program) begun(kind, name, dir string) error {
 		return unknownKind(kind, kinds)
 	}
 	if !scenarios.IsName(name) {
-		return fmt.Errorf("%q cannot name a %s: use small letters, digits and hyphens, beginning with a letter", name, kind)
+		return misused("%q cannot name a %s: use small letters, digits and hyphens, beginning with a letter", name, kind)
 	}
 	text, err := content.Scaffold(kind, name)
 	if err != nil {

@@ -55,11 +55,11 @@ func (p *program) otherHour(cmd *cobra.Command) *cobra.Command {
 	cmd.RunE = func(cmd *cobra.Command, given []string) error {
 		switch {
 		case o.move && cmd.Flags().Changed("policy"):
-			return errors.New("--move and --policy are two questions: ask one, then the other")
+			return misused("--move and --policy are two questions: ask one, then the other")
 		case o.move:
 			return p.playOtherHour(given, o, cmd.Flags().Changed("lucks"))
 		case cmd.Flags().Changed("lucks"), o.script != "":
-			return errors.New("--lucks and --script-out go with --move, which plays the hour otherwise")
+			return misused("--lucks and --script-out go with --move, which plays the hour otherwise")
 		}
 		return replay(cmd, given)
 	}
@@ -72,7 +72,7 @@ func (p *program) otherHour(cmd *cobra.Command) *cobra.Command {
 
 func (p *program) playOtherHour(args []string, o moving, lucky bool) error {
 	if lucky && (o.lucks < 1 || o.lucks > otherhour.MostLucks) {
-		return fmt.Errorf("--lucks %d: give a number of other seeds from 1 to %d", o.lucks, otherhour.MostLucks)
+		return misused("--lucks %d: give a number of other seeds from 1 to %d", o.lucks, otherhour.MostLucks)
 	}
 	path, said := recordingAndMove(args)
 	h, err := hourOf(path)
@@ -88,7 +88,7 @@ func (p *program) playOtherHour(args []string, o moving, lucky bool) error {
 		m, played = c.Best.Move, c.Played
 	} else {
 		if m, err = h.ParseMove(said); err != nil {
-			return err
+			return misused("%w", err)
 		}
 		played = h.Play(m)
 		fmt.Fprint(p.out, h.Compare(m, "", played))

@@ -29,6 +29,17 @@ type playing struct {
 // defaultSpeed is simulated seconds a real second.
 const defaultSpeed = 60
 
+// fastest is the highest speed of the clock.
+const fastest = 1e6
+
+// validSpeed refuses a speed at which the clock could not run; NaN is one.
+func validSpeed(speed float64) error {
+	if !(speed >= 0 && speed <= fastest) {
+		return misused("speed %g is out of reach: give simulated seconds a real second from 0, for at once, to %.0f", speed, fastest)
+	}
+	return nil
+}
+
 func (p *program) playCommand(how *faces) *cobra.Command {
 	o := playing{}
 	cmd := &cobra.Command{
@@ -48,10 +59,10 @@ A step that the case refuses stands in the journal as refused, and the rest is p
 		ValidArgsFunction: completeCases,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			o.seeded, o.faces = cmd.Flags().Changed("seed"), *how
-			switch {
-			case o.speed < 0 || o.speed > 1e6:
-				return fmt.Errorf("speed %g is out of reach: give simulated seconds a real second, 0 for at once", o.speed)
-			case o.script != "":
+			if err := validSpeed(o.speed); err != nil {
+				return err
+			}
+			if o.script != "" {
 				return p.playScript(args[0], o)
 			}
 			return p.playPrompt(args[0], o)

@@ -46,11 +46,11 @@ on a real patient; local policy and licensed practice decide.`,
 		RunE: func(cmd *cobra.Command, args []string) (err error) {
 			if len(args) > 0 {
 				if o.Unit, err = review.ParseUnit(args[0]); err != nil {
-					return err
+					return misused("%w", err)
 				}
 			}
 			if o.Questions < 0 || cmd.Flags().Changed("questions") && o.Questions == 0 {
-				return fmt.Errorf("--questions is %d: ask for 1 or more", o.Questions)
+				return misused("--questions is %d: ask for 1 or more", o.Questions)
 			}
 			if !cmd.Flags().Changed("seed") {
 				o.Seed = uint64(rand.Uint32())

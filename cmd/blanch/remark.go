@@ -22,7 +22,7 @@ func (p *program) remark(file string, log store.Log, policy string) error {
 	var b strings.Builder
 	b.WriteString(out.Sheet + "\nWhat changes under the other policy\n")
 	writeChanges(&b, "  ", out.Changes.Words(before, then))
-	fmt.Fprint(p.out, b.String())
+	fmt.Fprint(p.out, session.Harmless(b.String()))
 	if out.Differs != "" {
 		fmt.Fprintf(p.err, "the replay differs from what was stored:\n%s", out.Differs)
 		return errFaults

@@ -36,7 +36,7 @@ which marks change. The arm stays as it was, to the bit, since a policy never re
 			if out.Stored {
 				fmt.Fprintf(p.out, "As stored: this attempt was played with engine revision %d and is not marked again.\n\n", out.Revision)
 			}
-			fmt.Fprintf(p.out, "%s\n%s", out.Journal, out.Sheet)
+			fmt.Fprintf(p.out, "%s\n%s", session.Harmless(out.Journal), session.Harmless(out.Sheet))
 			switch {
 			case out.Differs != "":
 				fmt.Fprintf(p.err, "the replay differs from what was stored:\n%s", out.Differs)

@@ -4,8 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"strings"
+	"syscall"
 
 	"github.com/spf13/cobra"
 
@@ -33,8 +35,9 @@ const exitCodes = `Exit codes:
      fault, a calibration row failed, a row of sums differs or cannot be read, or
      a replay differs from what was stored
   2  the command was not understood
-  3  a file cannot be read, is in use, was refused with the reasons shown, or
-     stands where a new one would be written
+  3  a file cannot be read or written, is in use, was refused with the reasons
+     shown, or stands where a new one would be written; of an attempt that could
+     not be saved it says from when on
   4  interrupted by Ctrl-C or a signal; the attempt is saved, and the answers of
      a quiz are kept
   5  a fault in blanch itself; the attempt is saved
@@ -63,6 +66,20 @@ func unreadable(err error) error {
 	return &codeError{exitUnreadable, err}
 }
 
+// misused is an error about how the command was called.
+func misused(format string, args ...any) error {
+	return &codeError{exitUsage, fmt.Errorf(format, args...)}
+}
+
+// ofTheDisk says that an error came from the system's files, whoever met it.
+func ofTheDisk(err error) bool {
+	var path *fs.PathError
+	var link *os.LinkError
+	var call *os.SyscallError
+	var number syscall.Errno
+	return errors.As(err, &path) || errors.As(err, &link) || errors.As(err, &call) || errors.As(err, &number)
+}
+
 // errFaults ends a command whose report has been printed already.
 var errFaults = errors.New("faults were found")
 
@@ -89,21 +106,31 @@ func (p *program) code(err error) int {
 	case errors.Is(err, prompt.ErrInterrupted), errors.Is(err, ui.ErrInterrupted):
 		return exitInterrupted
 	case errors.As(err, &broken):
-		fmt.Fprintf(p.err, "blanch: %s\n", err)
+		p.complain(err)
 		return exitBroken
 	case errors.As(err, &refused):
 		fmt.Fprintln(p.err, refused.Report)
 		return exitUnreadable
 	case errors.Is(err, store.ErrInUse):
-		fmt.Fprintf(p.err, "blanch: %s\n", err)
+		p.complain(err)
 		return exitUnreadable
 	case errors.As(err, &with):
-		fmt.Fprintf(p.err, "blanch: %s\n", err)
+		p.complain(err)
+		if with.code == exitUsage {
+			fmt.Fprintln(p.err, "blanch help says how it is used")
+		}
 		return with.code
+	case ofTheDisk(err):
+		p.complain(err)
+		return exitUnreadable
 	}
-	fmt.Fprintf(p.err, "blanch: %s\n", err)
-	fmt.Fprintln(p.err, "blanch help says how it is used")
-	return exitUsage
+	p.complain(err)
+	return exitBroken
+}
+
+// complain tells an error; it may hold what stands in a recording.
+func (p *program) complain(err error) {
+	fmt.Fprintf(p.err, "blanch: %s\n", session.Harmless(err.Error()))
 }
 
 func (p *program) root() *cobra.Command {
@@ -134,5 +161,25 @@ func (p *program) root() *cobra.Command {
 		p.guideCommand(), p.actionsCommand(), p.calibrationCommand(), p.assumptionsCommand(), p.sumsCommand(), p.quizCommand(&how),
 		&cobra.Command{Use: "exit-codes", Short: "What the exit codes mean", Long: strings.TrimRight(exitCodes, "\n")},
 	)
+	root.InitDefaultHelpCmd()
+	root.InitDefaultCompletionCmd()
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return misused("%w", err) })
+	countArgs(root)
 	return root
+}
+
+// countArgs lets a wrong number of arguments be a command that was not
+// understood, in a command and in those below it.
+func countArgs(cmd *cobra.Command) {
+	if count := cmd.Args; count != nil {
+		cmd.Args = func(cmd *cobra.Command, args []string) error {
+			if err := count(cmd, args); err != nil {
+				return misused("%w", err)
+			}
+			return nil
+		}
+	}
+	for _, below := range cmd.Commands() {
+		countArgs(below)
+	}
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"os/signal"
+	"runtime"
 	"strings"
 	"syscall"
 	"time"
@@ -26,18 +27,24 @@ type faces struct {
 // screened says that the case is played on a whole screen: both ends are a
 // terminal that can draw, and nothing else was asked for.
 func (p *program) screened(f faces) bool {
-	term := os.Getenv("TERM")
-	return !f.plain && !f.lines && term != "" && term != "dumb" && prompt.OnTerminal(p.in, p.out)
+	return !f.plain && !f.lines && draws(runtime.GOOS, os.Getenv) && prompt.OnTerminal(p.in, p.out)
 }
 
-// utf8Locale says that the terminal is told to speak UTF-8.
-func utf8Locale(env func(string) string) bool {
+// draws says that a terminal can be drawn on. On Windows nothing need say so.
+func draws(system string, env func(string) string) bool {
+	term := env("TERM")
+	return term != "dumb" && (system == "windows" || term != "")
+}
+
+// utf8Locale says that the terminal is told to speak UTF-8, as it does on
+// Windows unless it is told otherwise.
+func utf8Locale(system string, env func(string) string) bool {
 	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
 		if v := strings.ToUpper(env(name)); v != "" {
 			return strings.Contains(v, "UTF-8") || strings.Contains(v, "UTF8")
 		}
 	}
-	return false
+	return system == "windows"
 }
 
 // screen plays on a whole screen and says afterwards where the attempt is.
@@ -46,7 +53,7 @@ func (p *program) screen(o ui.Opening, f faces) error {
 	signal.Notify(signals, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 	defer signal.Stop(signals)
 	left, err := ui.Run(o, ui.Options{
-		ASCII:    f.ascii || !utf8Locale(os.Getenv),
+		ASCII:    f.ascii || !utf8Locale(runtime.GOOS, os.Getenv),
 		NoColour: f.noColour || os.Getenv("NO_COLOR") != "",
 		Signals:  signals,
 	})
@@ -58,23 +65,40 @@ func (p *program) screen(o ui.Opening, f faces) error {
 		fmt.Fprintf(p.err, "%s\n", fault.Stack)
 	}
 	if a := left.Attempt; a != nil {
-		p.tellWhere(a.Session, a.Path, left.Finished)
+		err = alsoLost(err, p.tellWhere(a.Session, a.Path, left.Finished))
 	}
 	return err
 }
 
-// tellWhere says where the recording of an attempt lies and how to go on.
-func (p *program) tellWhere(s *session.Session, path string, finished bool) {
+// alsoLost is how a play ended when some of it could not be saved: that is
+// never passed over for an end that is no fault.
+func alsoLost(err, lost error) error {
+	switch {
+	case lost == nil:
+		return err
+	case err == nil, errors.Is(err, prompt.ErrLeft), errors.Is(err, prompt.ErrInterrupted), errors.Is(err, ui.ErrInterrupted):
+		return lost
+	}
+	return errors.Join(err, lost)
+}
+
+// tellWhere says where the recording of an attempt lies and how to go on. The
+// error says from when on the attempt is not in it.
+func (p *program) tellWhere(s *session.Session, path string, finished bool) error {
+	if lost := s.NotSaved(); lost != "" {
+		return unreadable(fmt.Errorf("%s. What was saved before lies in %s: make room for it, and blanch resume %s goes on from there", lost, path, asTyped(path)))
+	}
 	if finished {
 		fmt.Fprintf(p.out, "\nFinished and saved (seed %d). To see it again:\n  blanch replay %s\n", s.Seed(), asTyped(path))
-		return
+		return nil
 	}
 	fmt.Fprintf(p.out, "\nSaved. To go on where you stood:\n  blanch resume")
 	if newest(path) {
 		fmt.Fprintf(p.out, "\nIt goes on with the last attempt; this one lies in\n  %s\n", path)
-		return
+		return nil
 	}
 	fmt.Fprintf(p.out, " %s\n", asTyped(path))
+	return nil
 }
 
 // newest says that a recording is the one that resume goes on with by default.
@@ -192,17 +216,18 @@ func reopen(path string, speed float64) (*session.Session, *store.Recording, str
 func (p *program) screenHome(f faces) error {
 	sit := &sitting{p: p}
 	defer sit.Close()
-	listed := func(from []prompt.Unfinished) (out []ui.Unfinished) {
-		for _, a := range from {
-			out = append(out, ui.Unfinished(a))
-		}
-		return out
-	}
-	refresh := func() (unfinished, finished []ui.Unfinished) {
+	list := func() (unfinished, finished []session.Recorded, fault error) {
 		sit.letGo()
-		return listed(p.unfinished()), listed(p.finished())
+		unfinished, fault = unfinishedAttempts()
+		finished, more := finishedAttempts()
+		return unfinished, finished, errors.Join(fault, more)
 	}
-	unfinished, finished := refresh()
+	refresh := func() (unfinished, finished []session.Recorded) {
+		unfinished, finished, _ = list() // what cannot be read was told at the start; the screen is drawn on now
+		return unfinished, finished
+	}
+	unfinished, finished, fault := list()
+	p.note(fault)
 	return p.screen(ui.Opening{
 		Cases: session.Shelf(), Unfinished: unfinished, Finished: finished, Refresh: refresh,
 		Begin:  func(id string) (*ui.Attempt, error) { return sit.begin(id, playing{speed: defaultSpeed}) },

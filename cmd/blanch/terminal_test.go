@@ -37,13 +37,13 @@ func sit(t *testing.T, home string, args ...string) *seat {
 	t.Helper()
 	bin, err := exec.LookPath("blanch")
 	if err != nil {
-		t.Skipf("the command cannot be started here: %v", err)
+		lacking(t, "the command cannot be started here: %v", err)
 	}
 	s := &seat{t: t, cmd: exec.Command(bin, args...), done: make(chan struct{})}
 	s.cmd.Env = append(os.Environ(), "BLANCH_HOME="+home, "BLANCH_PLAIN=", "BLANCH_LINES=1", "TERM=xterm")
 	s.tty, err = pty.StartWithSize(s.cmd, &pty.Winsize{Rows: 200, Cols: 100})
 	if errors.Is(err, pty.ErrUnsupported) || errors.Is(err, os.ErrNotExist) || errors.Is(err, os.ErrPermission) {
-		t.Skipf("no pseudo-terminal can be had here: %v", err)
+		lacking(t, "no pseudo-terminal can be had here: %v", err)
 	}
 	if err != nil {
 		t.Fatal(err)

@@ -60,13 +60,13 @@ understood; 3 a file cannot be read or was refused.`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			switch {
 			case o.runs < 2 || o.runs > mostTries:
-				return fmt.Errorf("--runs %d: too few or too many; 2 to %d runs of each kind", o.runs, mostTries)
+				return misused("--runs %d: too few or too many; 2 to %d runs of each kind", o.runs, mostTries)
 			case o.script != "" && o.show == "":
-				return errors.New("--script-out writes the script of one run: say which with --show KIND and --seed N")
+				return misused("--script-out writes the script of one run: say which with --show KIND and --seed N")
 			case o.show != "" && o.json:
-				return errors.New("--show prints one run; --json is for the report")
+				return misused("--show prints one run; --json is for the report")
 			case o.show != "" && len(args) > 1:
-				return errors.New("--show prints one run: name one case")
+				return misused("--show prints one run: name one case")
 			case o.show != "":
 				return p.showTry(args[0], o)
 			}

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"blanch/sim/quantity"
 )
@@ -143,16 +144,16 @@ func (h Hole) Read(text string) (Arg, error) {
 		arg.Quantity, arg.Number = q, v
 	case choice:
 		arg.Word = strings.ToLower(text)
-		if !contains(h.Choices, arg.Word) {
+		if !slices.Contains(h.Choices, arg.Word) {
 			return arg, fmt.Errorf("%q does not fit; wanted one of: %s", text, strings.Join(h.Choices, ", "))
 		}
 	case list:
 		for _, part := range strings.Split(text, ",") {
 			word := strings.ToLower(strings.TrimSpace(part))
-			if !contains(h.Choices, word) {
+			if !slices.Contains(h.Choices, word) {
 				return arg, fmt.Errorf("%q is not known here; wanted any of: %s", word, strings.Join(h.Choices, ", "))
 			}
-			if contains(arg.List, word) {
+			if slices.Contains(arg.List, word) {
 				return arg, fmt.Errorf("%q is said twice", word)
 			}
 			arg.List = append(arg.List, word)
@@ -162,8 +163,8 @@ func (h Hole) Read(text string) (Arg, error) {
 			return arg, errors.New("nothing was written")
 		}
 		for _, r := range text {
-			if r < ' ' || r == 0x7f {
-				return arg, errors.New("control characters cannot be written here")
+			if unicode.IsControl(r) || turns(r) {
+				return arg, errors.New("control characters, and those that turn the reading direction, cannot be written here")
 			}
 		}
 		arg.Word = text
@@ -225,11 +226,8 @@ func isName(s string) bool {
 	return s != ""
 }
 
-func contains(list []string, s string) bool {
-	for _, l := range list {
-		if l == s {
-			return true
-		}
-	}
-	return false
+// turns says that a character turns the reading direction, so that what is
+// shown is not what was written.
+func turns(r rune) bool {
+	return r == 0x061c || r == 0x200e || r == 0x200f || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069
 }

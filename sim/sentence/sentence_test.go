@@ -47,8 +47,10 @@ func TestFreeTextKeepsItsCase(t *testing.T) {
 	if !fits || err != nil || args[0].Word != "Leak found 1:35, Dr told; 3 cm" {
 		t.Errorf("%v %v %v", args, fits, err)
 	}
-	if _, _, err := MustParse("write in the notes: {text}").Match("write in the notes: \x1b[2J"); err == nil {
-		t.Error("a terminal escape passes")
+	for _, bad := range []string{"\x1b[2J", "\u009b2J", "\u202etac", "\u2066a", "\u200ea", "\x7f"} {
+		if _, _, err := MustParse("write in the notes: {text}").Match("write in the notes: " + bad); err == nil {
+			t.Errorf("%+q passes", bad)
+		}
 	}
 }
 

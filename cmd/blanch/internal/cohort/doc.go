@@ -6,7 +6,7 @@
 // gives the same bytes however many cores share the work:
 //
 //	p, _ := cohort.PresetNamed("routine")
-//	tally := p.Lines(1, 20000) // patients, leaks, hours of line
+//	tally := p.Infusions(1, 20000) // patients, leaks, hours of line
 //
 // Where only the hazard of a line matters, its luck is read directly; a test
 // holds that the engine, playing the same patients, says the same. What

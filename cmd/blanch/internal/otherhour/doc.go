@@ -3,12 +3,7 @@
 // An [Hour] is an attempt with what was read out of it: its acts, and the
 // decisions they make up. A decision is an act with those that follow because
 // of it. A [Move] says what is done otherwise with one of them, and
-// [Hour.Play] plays the hour with it:
-//
-//	h, err := otherhour.New(attempt)
-//	m, err := h.ParseMove("3 earlier by 20 min")
-//	other := h.Play(m)
-//	fmt.Print(h.Compare(m, other))
+// [Hour.Play] plays the hour with it. [Hour.Compare] sets both side by side.
 //
 // What follows a decision shifts with it; all else stays at its time. What a
 // look found leads to the answer only where some look finds it: the loop is

@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"strconv"
+	"sync"
 	"testing"
 )
 
@@ -77,16 +78,18 @@ func TestProcesses(t *testing.T) {
 	}
 	path := newPath(t)
 	var running []*exec.Cmd
+	var reading sync.WaitGroup
 	names := []string{"a", "b", "c"}
 	for _, name := range names {
 		cmd, out := startHelper(t, path, name, many)
-		go io.Copy(io.Discard, out)
+		reading.Go(func() { io.Copy(io.Discard, out) })
 		running = append(running, cmd)
 	}
 	mine := open(t, path)
 	for i := range many {
 		record(t, mine, right("mine", after(float64(i))))
 	}
+	reading.Wait() // Wait closes the pipes
 	for _, cmd := range running {
 		if err := cmd.Wait(); err != nil {
 			t.Error(err)

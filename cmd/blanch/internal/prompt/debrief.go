@@ -36,13 +36,17 @@ func (f *Face) debrief(s *session.Session, draft string) error {
 		if err != nil {
 			return err
 		}
-		if strings.EqualFold(answer, "quit") {
+		if leaves(answer) {
 			return ErrLeft
 		}
 		s.Reflect(i, answer)
 	}
 	f.keep = nil
-	f.page(append([]string{""}, lines(s.Finish())...))
+	sheet := lines(s.Finish())
+	if why := s.NotSaved(); why != "" {
+		sheet = append(wrap("", "", why), append([]string{""}, sheet...)...)
+	}
+	f.page(append([]string{""}, sheet...))
 	return f.afterwards(s)
 }
 
@@ -55,6 +59,9 @@ func (f *Face) afterwards(s *session.Session) error {
 	for {
 		line, err := f.ask("> ", "")
 		if err != nil {
+			return nil
+		}
+		if line == "" || leaves(line) {
 			return nil
 		}
 		switch strings.ToLower(line) {
@@ -70,8 +77,6 @@ func (f *Face) afterwards(s *session.Session) error {
 			f.page(renderAll(s.Sums()))
 		case "marks":
 			f.page(lines(s.Finish()))
-		case "", "quit":
-			return nil
 		default:
 			f.Say("%s", offer)
 		}

@@ -4,11 +4,6 @@
 // anywhere else it reads and writes plain lines and every wait jumps to its
 // end. Nothing is drawn and nothing depends on colour.
 //
-//	face, err := prompt.Open(stdin, stdout, prompt.Options{})
-//	defer face.Close()
-//	choice, err := face.Home(home)
-//	err = face.Play(s, again)
-//
 // It decides nothing about a case: what is possible, what happened and what
 // it is called come from package session as text.
 package prompt

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"strings"
+	"time"
 
 	"github.com/chzyer/readline"
 
@@ -56,7 +57,8 @@ type input interface {
 // typed is a line that was read, or why there is none.
 type typed struct {
 	text string
-	err  error // io.EOF or ErrInterrupted
+	long bool  // more was typed than there is room for
+	err  error // io.EOF or ErrInterrupted; text is then what stood on the line
 }
 
 // OnTerminal says that both ends are a terminal.
@@ -98,7 +100,7 @@ func (f *Face) Close() { f.in.Close() }
 // put writes rows.
 func (f *Face) put(rows ...string) {
 	if len(rows) > 0 {
-		io.WriteString(f.out, strings.Join(rows, "\n")+"\n")
+		io.WriteString(f.out, session.Harmless(strings.Join(rows, "\n"))+"\n")
 	}
 }
 
@@ -154,23 +156,43 @@ func (f *Face) ask(prompt, draft string) (string, error) {
 
 // await waits for the line that was asked for.
 func (f *Face) await() (string, error) {
+	drafts := drafting{last: time.Now(), keep: f.keep}
+	tick := time.NewTicker(draftEvery)
+	defer tick.Stop()
 	for {
 		select {
 		case <-f.signals:
+			drafts.leave(f.in.Text())
 			return "", ErrInterrupted
 		case p := <-f.in.Panics():
 			panic(p)
 		case <-f.in.Typing():
-			if f.keep != nil {
-				f.keep(f.in.Text())
-			}
+			drafts.typed = true
+		case now := <-tick.C:
+			drafts.beat(now, f.in.Text())
 		case t := <-f.in.Lines():
 			if t.err != nil {
+				drafts.leave(t.text)
 				return "", leaving(t.err)
 			}
-			return strings.TrimSpace(t.text), nil
+			return strings.TrimSpace(f.fitting(t)), nil
 		}
 	}
+}
+
+// fitting is a line as far as there is room for one. What was left out is told.
+func (f *Face) fitting(t typed) string {
+	text, whole := session.Fitting(t.text)
+	if t.long || !whole {
+		f.Say("%s", session.TooLong)
+	}
+	return text
+}
+
+// leaves says that a line asks for the way out.
+func leaves(line string) bool {
+	line = strings.TrimSpace(line)
+	return strings.EqualFold(line, "quit") || strings.EqualFold(line, "q")
 }
 
 func leaving(err error) error {

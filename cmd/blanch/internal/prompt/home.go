@@ -9,12 +9,6 @@ import (
 	"blanch/cmd/blanch/internal/session"
 )
 
-// Unfinished is an attempt that waits to be resumed.
-type Unfinished struct {
-	Path, Title, Reached, Played string // Played by the clock on the wall
-	InUse                        bool   // it is open elsewhere
-}
-
 // Choice is what was chosen at home.
 type Choice struct {
 	Case   string // ID of the case to start
@@ -23,9 +17,9 @@ type Choice struct {
 
 // Home lists what there is and waits for a choice. ErrLeft is no failure
 // here: whoever came has left again.
-func (f *Face) Home(cases []session.Listed, open []Unfinished) (Choice, error) {
-	busy := slices.DeleteFunc(slices.Clone(open), func(u Unfinished) bool { return !u.InUse })
-	open = slices.DeleteFunc(slices.Clone(open), func(u Unfinished) bool { return u.InUse })
+func (f *Face) Home(cases []session.Listed, open []session.Recorded) (Choice, error) {
+	busy := slices.DeleteFunc(slices.Clone(open), func(u session.Recorded) bool { return !u.InUse })
+	open = slices.DeleteFunc(slices.Clone(open), func(u session.Recorded) bool { return u.InUse })
 	f.put("blanch: rehearse a vasopressor in an arm vein before you run one.", "")
 	f.Say("%s %s", session.Caution, session.Skin)
 	f.list(cases, open, busy)
@@ -38,7 +32,7 @@ func (f *Face) Home(cases []session.Listed, open []Unfinished) (Choice, error) {
 		switch {
 		case len(words) == 0:
 			f.list(cases, open, busy)
-		case words[0] == "quit" || words[0] == "q":
+		case leaves(words[0]):
 			return Choice{}, ErrLeft
 		case words[0] == "help":
 			f.page(renderAll(session.Help(strings.Join(words[1:], " "))))
@@ -58,7 +52,7 @@ func (f *Face) Home(cases []session.Listed, open []Unfinished) (Choice, error) {
 	}
 }
 
-func (f *Face) list(cases []session.Listed, open, busy []Unfinished) {
+func (f *Face) list(cases []session.Listed, open, busy []session.Recorded) {
 	for i, u := range open {
 		if i == 0 {
 			f.put("", "Unfinished")
@@ -88,7 +82,7 @@ func (f *Face) list(cases []session.Listed, open, busy []Unfinished) {
 	f.Say("Questions by unit of study: blanch quiz. For authors: blanch check FILE, blanch play FILE.")
 }
 
-func pick(words []string, open []Unfinished) (string, bool) {
+func pick(words []string, open []session.Recorded) (string, bool) {
 	n := 1
 	if len(words) > 0 {
 		n, _ = strconv.Atoi(words[0])

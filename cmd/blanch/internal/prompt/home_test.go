@@ -3,10 +3,12 @@ package prompt
 import (
 	"strings"
 	"testing"
+
+	"blanch/cmd/blanch/internal/session"
 )
 
 func TestHomeResumesAndTellsWhatIsOpenElsewhere(t *testing.T) {
-	open := []Unfinished{{Path: "busy.jsonl", Title: "One", Reached: "0:10", InUse: true}, {Path: "free.jsonl", Title: "Two", Reached: "0:20"}}
+	open := []session.Recorded{{Path: "busy.jsonl", Title: "One", Reached: "0:10", InUse: true}, {Path: "free.jsonl", Title: "Two", Reached: "0:20"}}
 	for _, typed := range []string{"r", "resume"} {
 		var out strings.Builder
 		f, err := Open(strings.NewReader(typed+"\n"), &out, Options{})

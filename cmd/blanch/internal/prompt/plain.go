@@ -2,45 +2,64 @@ package prompt
 
 import (
 	"bufio"
-	"fmt"
+	"errors"
 	"io"
 	"strings"
-)
 
-// longestLine bounds what is read as one line, in bytes.
-const longestLine = 64 << 10
+	"blanch/cmd/blanch/internal/session"
+)
 
 // plain reads lines from anything and writes prompts as text.
 type plain struct {
-	scan  *bufio.Scanner
+	in    *bufio.Reader
 	out   io.Writer
 	echo  bool // nothing else shows what was read
 	lines chan typed
 }
 
 func newPlain(in io.Reader, out io.Writer, echo bool) *plain {
-	p := &plain{scan: bufio.NewScanner(in), out: out, echo: echo, lines: make(chan typed, 1)}
-	p.scan.Buffer(make([]byte, 0, 4096), longestLine)
-	return p
+	return &plain{in: bufio.NewReader(in), out: out, echo: echo, lines: make(chan typed, 1)}
 }
 
 func (p *plain) Ask(prompt, text string) {
 	if text != "" {
-		fmt.Fprintf(p.out, "(you were typing: %s)\n", text)
+		io.WriteString(p.out, "(you were typing: "+session.Harmless(text)+")\n")
 	}
 	io.WriteString(p.out, prompt)
 	go func() {
-		if !p.scan.Scan() {
+		t := p.read()
+		switch {
+		case t.err != nil:
 			io.WriteString(p.out, "\n")
-			p.lines <- typed{err: io.EOF}
-			return
+		case p.echo:
+			io.WriteString(p.out, session.Harmless(t.text)+"\n")
 		}
-		line := strings.ToValidUTF8(p.scan.Text(), "")
-		if p.echo {
-			io.WriteString(p.out, line+"\n")
-		}
-		p.lines <- typed{text: line}
+		p.lines <- t
 	}()
+}
+
+// read reads one line. Of a long one it keeps as much as there is room for, and
+// reads on to its end, so that the next line is the next one.
+func (p *plain) read() typed {
+	var kept []byte
+	long, begun := false, false
+	for {
+		part, err := p.in.ReadSlice('\n')
+		begun = begun || len(part) > 0
+		room := session.LongestTyped + len("\r\n") - len(kept)
+		if len(part) > room {
+			part, long = part[:max(0, room)], true
+		}
+		kept = append(kept, part...)
+		if errors.Is(err, bufio.ErrBufferFull) {
+			continue
+		}
+		if err != nil && !begun {
+			return typed{err: io.EOF}
+		}
+		line := strings.TrimSuffix(strings.TrimSuffix(string(kept), "\n"), "\r")
+		return typed{text: strings.ToValidUTF8(line, ""), long: long}
+	}
 }
 
 func (p *plain) Lines() <-chan typed     { return p.lines }

@@ -9,15 +9,15 @@ import (
 
 // Real times of the running clock.
 const (
-	beat       = 100 * time.Millisecond // how often a running clock is moved on
-	longBeat   = time.Second            // more is taken for a machine that slept
-	draftEvery = time.Second            // how often typing is saved while the clock runs
+	beat     = 100 * time.Millisecond // how often a running clock is moved on
+	longBeat = time.Second            // more is taken for a machine that slept
 )
 
 // Play plays an attempt to its end from where it stands; of a resumed one it
-// says first where that is. Draft is what was being typed. It returns ErrLeft or ErrInterrupted when the attempt is not
-// finished.
+// says first where that is. Draft is what was being typed. It returns ErrLeft
+// or ErrInterrupted when the attempt is not finished.
 func (f *Face) Play(s *session.Session, resumed bool, draft string) error {
+	draft = session.Harmless(draft)
 	f.with(func() { f.s = s })
 	defer f.with(func() { f.s = nil })
 	if resumed {
@@ -45,9 +45,9 @@ func (f *Face) Brief(s *session.Session, where string) error {
 			return err
 		case line == "":
 			return nil
-		case line == "quit":
+		case leaves(line):
 			return ErrLeft
-		case strings.HasPrefix(line, "help"):
+		case strings.HasPrefix(strings.ToLower(line), "help"):
 			f.page(renderAll(session.Help("")))
 		default:
 			f.Say("Enter starts the case; quit leaves; help says how to play.")
@@ -80,7 +80,7 @@ func (f *Face) shift(s *session.Session, draft string) error {
 			continue
 		}
 		f.more = nil
-		if strings.EqualFold(strings.TrimSpace(line), "quit") {
+		if leaves(line) {
 			return ErrLeft
 		}
 		fresh = f.take(s, line)
@@ -127,30 +127,30 @@ func (f *Face) line(s *session.Session, draft string) (string, error) {
 	tick := time.NewTicker(beat)
 	defer tick.Stop()
 	last := time.Now()
-	saved, unsaved := last, false
+	drafts := drafting{last: last, keep: func(text string) { f.with(func() { s.Draft(text) }) }}
 	for {
 		select {
 		case <-f.signals:
-			f.with(func() { s.Draft(f.in.Text()) })
+			drafts.leave(f.in.Text())
 			return "", ErrInterrupted
 		case p := <-f.in.Panics():
 			panic(p)
 		case t := <-f.in.Lines():
-			return t.text, t.err
-		case <-f.in.Typing():
-			unsaved = true
-			if !s.Running() {
-				f.with(func() { s.Draft(f.in.Text()) })
-				unsaved = false
+			if t.err != nil {
+				drafts.leave(t.text)
 			}
+			return f.fitting(t), t.err
+		case <-f.in.Typing():
+			drafts.typed = true
 		case now := <-tick.C:
 			passed := min(now.Sub(last), longBeat)
 			last = now
+			ran := s.Running()
 			f.beat(s, passed)
-			if unsaved && (!s.Running() || now.Sub(saved) >= draftEvery) {
-				f.with(func() { s.Draft(f.in.Text()) })
-				saved, unsaved = now, false
+			if ran && !s.Running() {
+				drafts.save(f.in.Text())
 			}
+			drafts.beat(now, f.in.Text())
 			if s.Over() {
 				return "", nil
 			}

@@ -44,6 +44,7 @@ type terminal struct {
 
 	mu      sync.Mutex
 	text    string
+	long    bool // more was typed than there is room for
 	reading bool
 }
 
@@ -94,14 +95,14 @@ func (t *terminal) Ask(prompt, text string) {
 	go func() {
 		defer t.caught()
 		line, err := t.rl.ReadlineWithDefault(text)
-		t.over()
+		long := t.over()
 		switch {
 		case errors.Is(err, readline.ErrInterrupt):
 			err = ErrInterrupted
 		case err != nil:
 			err = io.EOF
 		}
-		t.lines <- typed{line, err}
+		t.lines <- typed{line, long, err}
 	}()
 }
 
@@ -125,10 +126,13 @@ func (t *terminal) begun() bool {
 	return was
 }
 
-func (t *terminal) over() {
+// over marks that the line has been read, and reports whether it was cut.
+func (t *terminal) over() (long bool) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	t.reading, t.text = false, ""
+	long = t.long
+	t.reading, t.text, t.long = false, "", false
+	return long
 }
 
 func (t *terminal) set(text string) {
@@ -142,17 +146,24 @@ func (t *terminal) Prompt(prompt string) {
 	t.rl.Refresh()
 }
 
-// listen hears of every key.
+// listen hears of every key, and cuts off what there is no room for.
 func (t *terminal) listen(line []rune, pos int, key rune) ([]rune, int, bool) {
 	if key == 0 {
 		return nil, 0, false // a line begins to be read
 	}
-	t.set(string(line))
+	text, whole := session.Fitting(string(line))
+	t.mu.Lock()
+	t.text, t.long = text, t.long || !whole
+	t.mu.Unlock()
 	select {
 	case t.typing <- struct{}{}:
 	default:
 	}
-	return nil, 0, false
+	if whole {
+		return nil, 0, false
+	}
+	line = []rune(text)
+	return line, min(pos, len(line)), true
 }
 
 // caught hands a panic of a reading goroutine to the one that can put the

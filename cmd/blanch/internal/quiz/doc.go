@@ -1,15 +1,6 @@
 // Package quiz is one sitting of questions, as strings and values; no terminal
 // is known here. A face shows what [Sitting.Ask] gives, reads a line, and hands
-// it to [Sitting.Answer], until [Sitting.Over]:
-//
-//	bank, err := quiz.Questions()
-//	s, err := quiz.New(quiz.Options{Bank: bank, Progress: p, Policy: policy, Seed: 7, Now: time.Now})
-//	for !s.Over() {
-//		show(s.Ask())
-//		said, err := s.Answer(read())
-//		show(said)
-//	}
-//	show(s.Closing())
+// it to [Sitting.Answer], until [Sitting.Over]; [Sitting.Closing] ends it.
 //
 // What comes next is for package review to say, and every answer is kept by
 // package progress before anything more is shown. Numbers and the order of

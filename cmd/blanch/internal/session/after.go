@@ -16,7 +16,10 @@ func (s *Session) Debrief(where string) []Paper {
 	s.Finish()
 	r := s.e.Result()
 	marks := rows(verdicts(s.a, r) + "\n" + origin(r))
-	if where != "" {
+	switch {
+	case s.unsaved != nil:
+		marks = append([]Line{fault("%s", s.NotSaved()), {Kind: Row}}, marks...)
+	case where != "":
 		marks = append(marks, Line{Kind: Row}, told("The recording lies in %s; blanch replay shows it again.", where))
 	}
 	return []Paper{

@@ -114,7 +114,7 @@ func (s *Session) mark() {
 	s.unsure = 0
 	if now := s.e.Now(); now != s.marked {
 		s.marked = now
-		s.save(s.rec.Reached(int64(now)))
+		s.save(s.rec.Reached(int64(now)), now)
 	}
 }
 

@@ -30,7 +30,7 @@ func (s *Session) Reflect(n int, answer string) {
 	if answer == "" || n < 0 || n >= len(s.reflects) || s.sheet != "" {
 		return
 	}
-	s.save(s.rec.Do(int64(s.e.Now()), reflectSaid(n, answer)))
+	s.save(s.rec.Do(int64(s.e.Now()), reflectSaid(n, answer)), s.e.Now())
 	s.draft = ""
 	s.reflects[n] = answer
 }
@@ -39,11 +39,12 @@ func (s *Session) Reflect(n int, answer string) {
 func (s *Session) Answered(n int) bool { return n < len(s.reflects) && s.reflects[n] != "" }
 
 // Finish marks the attempt, closes the recording and returns the sheet. It is
-// for an attempt that is over, and may be called again.
+// for an attempt that is over, and may be called again. Unsaved says whether
+// the recording could be closed.
 func (s *Session) Finish() string {
 	if s.sheet == "" {
 		s.sheet = s.marks()
-		s.save(s.rec.Ended(int64(s.e.Now()), s.Journal(), s.sheet))
+		s.save(s.rec.Ended(int64(s.e.Now()), s.Journal(), s.sheet), s.e.Now())
 	}
 	return s.sheet
 }

@@ -3,6 +3,7 @@ package session
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -157,32 +158,19 @@ func FillGap(said, text string) (string, error) {
 	return before + strings.ReplaceAll(oneLine(text), "{", "(") + rest, nil
 }
 
-// Whole says that a text is a whole sentence, and of which action.
-func (s *Session) Whole(text string) (action string, whole bool) {
-	a, err := sim.ParseAction(text)
-	return a.Name, err == nil
+// Names says that a word is the name of a vein, a line, a pump, a bag or a
+// person, of those that there are now or that there can come to be.
+func (s *Session) Names(word string) bool {
+	for _, kind := range []string{"vein", "line", "pump", "bag", "person"} {
+		if slices.Contains(s.e.Vocabulary(kind), word) {
+			return true
+		}
+	}
+	return word == central || bagName.MatchString(word)
 }
 
-// Names says that a word is the name of a vein, a line, a pump, a bag or a
-// person of this case.
-func (s *Session) Names(word string) bool {
-	for _, v := range s.a.Case.Veins {
-		if v.ID == word {
-			return true
-		}
-	}
-	for _, p := range s.a.Place.Pumps {
-		if p.ID == word {
-			return true
-		}
-	}
-	for _, p := range s.a.Place.People {
-		if p.ID == word {
-			return true
-		}
-	}
-	return false
-}
+// bagName is how bags and syringes are named.
+var bagName = regexp.MustCompile(`^(bag|antidote)-[1-9][0-9]*$`)
 
 // Preview is what a whole sentence would do.
 type Preview struct {
@@ -223,10 +211,10 @@ func (s *Session) Preview(said string) Preview {
 	return p
 }
 
-// Whole says that a text is a sentence without gaps.
-func Whole(said string) bool {
-	_, err := sim.ParseAction(said)
-	return err == nil
+// Whole says that a text is a sentence without gaps, and of which action.
+func Whole(said string) (action string, whole bool) {
+	a, err := sim.ParseAction(said)
+	return a.Name, err == nil
 }
 
 // Asked is the sentence said to someone else.

@@ -2,6 +2,7 @@ package session
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -262,12 +263,9 @@ func (s *Session) names(kind string) []string {
 	p := s.a.Place
 	var out []string
 	add := func(v string) {
-		for _, have := range out {
-			if have == v {
-				return
-			}
+		if !slices.Contains(out, v) {
+			out = append(out, v)
 		}
-		out = append(out, v)
 	}
 	switch kind {
 	case "gauge":

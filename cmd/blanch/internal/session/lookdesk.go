@@ -75,8 +75,10 @@ func (s *Session) LookFirst() string {
 	}
 	first, last := "", sim.Time(-1)
 	for _, l := range v.Lines {
-		if seen := max(l.LastLook, l.LastFeel); l.LastLook != sim.Never && seen > last {
-			first, last = l.Name, l.LastLook
+		for _, seen := range []sim.Time{l.LastLook, l.LastFeel} {
+			if seen != sim.Never && seen > last {
+				first, last = l.Name, seen
+			}
 		}
 	}
 	return first

@@ -326,3 +326,52 @@ func TestTheLikeliestNameComesFirst(t *testing.T) {
 		t.Errorf("after the judgement looking begins at %q", got)
 	}
 }
+
+// TestLookingBeginsWhereOneLookedLast, where nothing runs and nothing was
+// judged: by eye or by hand.
+func TestLookingBeginsWhereOneLookedLast(t *testing.T) {
+	const a, b = "right-dorsal-hand", "left-cephalic-forearm"
+	placed := func() *Session {
+		s := ward(t, 0)
+		say(s, 0, "choose "+b+" with 20 gauge 47.8 mm at 30 degrees", "insert the cannula under ultrasound")
+		for _, in := range s.e.View().Infusions {
+			if in.Running {
+				say(s, 0, "stop "+in.Pump)
+			}
+		}
+		return s
+	}
+	for _, c := range []struct {
+		said []string
+		want string
+	}{
+		{[]string{"glance at " + b, "wait 5 min", "glance at " + a, "feel around " + a}, a}, // looked at and felt, and last
+		{[]string{"glance at " + a, "feel around " + a, "wait 5 min", "glance at " + b}, b}, // only glanced at, but last
+		{[]string{"glance at " + a, "wait 5 min", "glance at " + b, "wait 5 min", "feel around " + a}, a},
+		{[]string{"glance at " + a, "feel around " + a}, a},
+	} {
+		s := placed()
+		if got := s.LookFirst(); got == "" && len(s.Sites()) < 2 {
+			t.Fatal("there are not two lines to look at")
+		}
+		say(s, 0, c.said...)
+		if got := s.LookFirst(); got != c.want {
+			t.Errorf("after %q looking begins at %q, want %q", c.said, got, c.want)
+		}
+	}
+}
+
+// TestNames: whatever a sentence can be about, and nothing else.
+func TestNames(t *testing.T) {
+	s := ward(t, 0)
+	say(s, 0, "mix 4 mg of norepinephrine in 250 mL, adding to the bag", "draw up 5 mg of phentolamine to 10 mL")
+	for word, want := range map[string]bool{
+		"left-cephalic-forearm": true, "right-dorsal-hand": true, "pump-1": true, "second-nurse": true,
+		"bag-1": true, "bag-7": true, "antidote-1": true, "central": true,
+		"bag": false, "bag-": false, "bag-0": false, "flush": false, "left": false, "": false, "pump-9": false,
+	} {
+		if got := s.Names(word); got != want {
+			t.Errorf("%q is a name: %t, want %t", word, got, want)
+		}
+	}
+}

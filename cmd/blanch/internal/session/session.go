@@ -21,8 +21,9 @@ type Session struct {
 	draft    string      // as last recorded
 	reflects []string    // answers, by question
 	sheet    string
-	unsaved  error // why nothing more is being recorded
-	told     bool  // the learner knows of unsaved
+	unsaved  error    // why nothing more is being recorded
+	saved    sim.Time // the attempt is recorded up to here
+	told     bool     // the learner knows of unsaved
 }
 
 // New begins an attempt. Speed is simulated seconds a real second; 0 makes
@@ -39,7 +40,7 @@ func New(a *Attempt, speed float64) (*Session, error) {
 }
 
 // Record keeps from here on what goes into the attempt.
-func (s *Session) Record(rec Recorder) { s.rec = rec }
+func (s *Session) Record(rec Recorder) { s.rec, s.saved = rec, s.e.Now() }
 
 // Over says that the attempt has ended: the case has, or the learner stopped.
 func (s *Session) Over() bool { return s.stopped || s.e.Over() }
@@ -100,7 +101,7 @@ func (s *Session) enter() []Line {
 
 // act begins an action and lets the clock run to its end.
 func (s *Session) act(a sim.Action) []Line {
-	s.save(s.rec.Do(int64(s.e.Now()), a.String()))
+	s.save(s.rec.Do(int64(s.e.Now()), a.String()), s.e.Now())
 	s.draft = ""
 	s.marked = s.e.Now()
 	s.quicken()
@@ -202,7 +203,7 @@ func (s *Session) confirm(line string) []Line {
 	if l := strings.ToLower(line); l != "yes" && l != "y" {
 		return []Line{told("The case goes on.")}
 	}
-	s.save(s.rec.Do(int64(s.e.Now()), stopSaid))
+	s.save(s.rec.Do(int64(s.e.Now()), stopSaid), s.e.Now())
 	s.draft = ""
 	s.stopped = true
 	return []Line{told("You stopped the case at %s.", s.e.Now().Exact())}
@@ -213,24 +214,6 @@ func (s *Session) Draft(text string) {
 	text = strings.ToValidUTF8(text, "")
 	if text != s.draft {
 		s.draft = text
-		s.save(s.rec.Draft(text))
+		s.save(s.rec.Draft(text), s.saved)
 	}
-}
-
-// save remembers the first thing that could not be recorded. The attempt
-// goes on: a full disk must not take the hour away from the learner.
-func (s *Session) save(err error) {
-	if err != nil && s.unsaved == nil {
-		s.unsaved = err
-		s.rec = forgetful{}
-	}
-}
-
-// trouble tells once that nothing more is saved.
-func (s *Session) trouble() []Line {
-	if s.unsaved == nil || s.told {
-		return nil
-	}
-	s.told = true
-	return []Line{fault("this attempt is no longer being saved: %s", s.unsaved)}
 }

@@ -16,6 +16,7 @@ type kept struct {
 	draft   string
 	ended   *Stored
 	full    bool
+	endless bool // there is no room for the last line
 }
 
 var errFull = errors.New("no space left")
@@ -41,6 +42,9 @@ func (k *kept) record(s *Session) Record {
 	return Record{Revision: sim.Revision, Seed: s.a.Seed, Source: s.a.Source, Said: k.said, Reached: k.reached, Draft: k.draft, Ended: k.ended}
 }
 func (k *kept) Ended(at int64, journal, sheet string) error {
+	if k.endless {
+		return errFull
+	}
 	return k.keep(at, func() { k.ended = &Stored{at, journal, sheet} })
 }
 
@@ -197,6 +201,32 @@ func TestAFullDiskTakesNothingFromTheLearner(t *testing.T) {
 	}
 	if !strings.Contains(s.Finish(), "order-read: met") {
 		t.Error("the attempt did not go on")
+	}
+	if want := "NOT saved from 0:00:00 on: no space left"; s.NotSaved() != want {
+		t.Errorf("not saved: %q, want %q", s.NotSaved(), want)
+	}
+}
+
+// TestADiskFullAtTheEnd: the marks are there, and the debrief says that they
+// are not kept.
+func TestADiskFullAtTheEnd(t *testing.T) {
+	s, k := small(t, 0)
+	k.endless = true
+	say(s, 0, "read the order", "stop here", "yes")
+	if s.Unsaved() != nil || s.NotSaved() != "" {
+		t.Errorf("before the end: %v, %q", s.Unsaved(), s.NotSaved())
+	}
+	marks := s.Debrief("here.jsonl")[0].Lines
+	if !errors.Is(s.Unsaved(), errFull) || k.ended != nil {
+		t.Errorf("unsaved: %v", s.Unsaved())
+	}
+	if want := "NOT saved from 0:00:30 on: no space left"; marks[0].Text != want || marks[0].Kind != Fault {
+		t.Errorf("the marks begin with %+v, want %q", marks[0], want)
+	}
+	for _, l := range marks {
+		if strings.Contains(l.Text, "here.jsonl") {
+			t.Errorf("the debrief sends one to the recording: %q", l.Text)
+		}
 	}
 }
 

@@ -24,7 +24,6 @@ type Folder string
 // Attempt is a recording found in a folder.
 type Attempt struct {
 	Path     string
-	Head     Head
 	Reached  int64 // simulated milliseconds
 	Ended    bool
 	Modified time.Time // wall clock of the last append
@@ -81,9 +80,10 @@ func plainName(id string) string {
 	return cmp.Or(plain, "attempt")
 }
 
-// Attempts lists the recordings, the last appended to first. Those that can be
-// read are returned even when the error tells of some that cannot. A folder
-// that does not exist holds none.
+// Attempts lists the recordings, the last appended to first. Only the end of
+// each is read; what is wrong further up is told when it is opened. Those that
+// can be read are returned even when the error tells of some that cannot. A
+// folder that does not exist holds none.
 func (f Folder) Attempts() ([]Attempt, error) {
 	entries, err := os.ReadDir(string(f))
 	if errors.Is(err, fs.ErrNotExist) {
@@ -116,26 +116,6 @@ func (f Folder) Attempts() ([]Attempt, error) {
 	return found, errors.Join(faults...)
 }
 
-// look reads one recording for the list.
-func look(path string) (Attempt, error) {
-	log, err := Open(path)
-	if err != nil {
-		return Attempt{}, err
-	}
-	info, err := os.Stat(path)
-	if err != nil {
-		return Attempt{}, err
-	}
-	return Attempt{Path: path, Head: log.Head, Reached: log.Reached, Ended: log.Ended != nil, Modified: info.ModTime()}, nil
-}
-
-// Unfinished lists, as Attempts does, those that have not ended and that nobody
-// is playing.
-func (f Folder) Unfinished() ([]Attempt, error) {
-	open, err := f.NotEnded()
-	return slices.DeleteFunc(open, func(a Attempt) bool { return a.InUse }), err
-}
-
 // NotEnded lists, as Attempts does, those that have not ended, and says which of
 // them someone is playing.
 func (f Folder) NotEnded() ([]Attempt, error) {
@@ -155,6 +135,11 @@ func (f Folder) NotEnded() ([]Attempt, error) {
 		}
 	}
 	return open, errors.Join(faults...)
+}
+
+// Free are those of the attempts that nobody is playing.
+func Free(open []Attempt) []Attempt {
+	return slices.DeleteFunc(slices.Clone(open), func(a Attempt) bool { return a.InUse })
 }
 
 // Latest returns the attempt last appended to, finished or not. The error wraps

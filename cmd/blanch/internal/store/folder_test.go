@@ -117,8 +117,11 @@ func TestFolder(t *testing.T) {
 	if want := []string{done, young, busy, old}; err != nil || !slices.Equal(paths(all), want) {
 		t.Fatalf("attempts: got %q, %v, want %q", paths(all), err, want)
 	}
-	if a := all[3]; a.Reached != 7000 || a.Ended || !reflect.DeepEqual(a.Head, sample().seal()) {
+	if a := all[3]; a.Reached != 7000 || a.Ended {
 		t.Errorf("got %+v, want it as recorded", a)
+	}
+	if head, err := all[3].ReadHead(); err != nil || !reflect.DeepEqual(head, sample().seal()) {
+		t.Errorf("head: got %+v, %v, want it as recorded", head, err)
 	}
 
 	r, _, err := OpenAppend(busy)
@@ -126,10 +129,6 @@ func TestFolder(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer r.Close()
-	open, err := folder.Unfinished()
-	if want := []string{young, old}; err != nil || !slices.Equal(paths(open), want) {
-		t.Errorf("unfinished: got %q, %v, want %q", paths(open), err, want)
-	}
 	all, err = folder.NotEnded()
 	if err != nil || len(all) != 3 {
 		t.Errorf("not ended: %q, %v", paths(all), err)
@@ -138,6 +137,9 @@ func TestFolder(t *testing.T) {
 		if a.InUse != (a.Path == busy) {
 			t.Errorf("%s: in use %t", a.Path, a.InUse)
 		}
+	}
+	if free, want := Free(all), []string{young, old}; !slices.Equal(paths(free), want) || len(all) != 3 {
+		t.Errorf("free: got %q of %q, want %q", paths(free), paths(all), want)
 	}
 	if last, err := folder.Latest(); err != nil || last.Path != done || !last.Ended {
 		t.Errorf("latest: got %+v, %v, want %s", last, err, done)
@@ -148,16 +150,16 @@ func TestFolder(t *testing.T) {
 	if err := os.WriteFile(bad, []byte("{}\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	open, err = folder.Unfinished()
-	if len(open) != 2 || err == nil || !strings.HasPrefix(err.Error(), "recording "+bad+": line 1: ") {
+	open, err := folder.NotEnded()
+	if len(open) != 3 || err == nil || !strings.HasPrefix(err.Error(), "recording "+bad+": line 1: ") {
 		t.Errorf("with a damaged recording: got %q, %v", paths(open), err)
 	}
 }
 
 func TestNoFolder(t *testing.T) {
 	folder := Folder(filepath.Join(t.TempDir(), "none"))
-	if open, err := folder.Unfinished(); len(open) != 0 || err != nil {
-		t.Errorf("unfinished: got %v, %v, want none", open, err)
+	if open, err := folder.NotEnded(); len(open) != 0 || err != nil {
+		t.Errorf("not ended: got %v, %v, want none", open, err)
 	}
 	if _, err := folder.Latest(); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("latest: got %v, want fs.ErrNotExist", err)

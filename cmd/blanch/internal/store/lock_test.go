@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"errors"
 	"fmt"
+	"go/build"
 	"io"
 	"os"
 	"os/exec"
@@ -121,7 +122,11 @@ func TestLockBetweenProcesses(t *testing.T) {
 	if _, err := acknowledged(out); err != nil {
 		t.Fatal(err)
 	}
-	go io.Copy(io.Discard, out) // so that the helper goes on
+	read := make(chan struct{})
+	go func() {
+		defer close(read)
+		io.Copy(io.Discard, out) // so that the helper goes on
+	}()
 	if _, _, err := OpenAppend(path); !errors.Is(err, ErrInUse) {
 		t.Errorf("while another process appends: got %v, want %v", err, ErrInUse)
 	}
@@ -129,6 +134,7 @@ func TestLockBetweenProcesses(t *testing.T) {
 		t.Errorf("reading while another process appends: %v", err)
 	}
 	cmd.Process.Kill()
+	<-read // Wait closes the pipe
 	cmd.Wait()
 	r, _, err := OpenAppend(path)
 	if err != nil {
@@ -158,4 +164,27 @@ func TestLockInOneProcess(t *testing.T) {
 		t.Fatalf("after close: %v", err)
 	}
 	r.Close()
+}
+
+// TestEverySystemHasOneLock: those without one say so when an attempt is to be
+// kept, and the program builds there all the same.
+func TestEverySystemHasOneLock(t *testing.T) {
+	for system, want := range map[string]string{
+		"linux": "lock_flock.go", "darwin": "lock_flock.go", "illumos": "lock_flock.go", "openbsd": "lock_flock.go",
+		"windows": "lock_windows.go", "solaris": "lock_none.go", "aix": "lock_none.go", "plan9": "lock_none.go", "wasip1": "lock_none.go",
+	} {
+		on := build.Default
+		on.GOOS = system
+		var have []string
+		for _, file := range []string{"lock_flock.go", "lock_windows.go", "lock_none.go"} {
+			if match, err := on.MatchFile(".", file); err != nil {
+				t.Fatal(err)
+			} else if match {
+				have = append(have, file)
+			}
+		}
+		if len(have) != 1 || have[0] != want {
+			t.Errorf("%s has %q, want %s", system, have, want)
+		}
+	}
 }

@@ -33,6 +33,3 @@ func tryLock(f *os.File) (release func() error, err error) {
 	}
 	return func() error { return syscall.CloseHandle(h) }, nil
 }
-
-// syncDir has nothing to do: folders cannot be synced here.
-func syncDir(string) error { return nil }

@@ -6,6 +6,8 @@ import (
 	"github.com/gdamore/tcell/v2"
 	"github.com/rivo/tview"
 	"github.com/rivo/uniseg"
+
+	"blanch/cmd/blanch/internal/session"
 )
 
 // style is how text is set. What it says is always in the words as well.
@@ -43,6 +45,7 @@ func (c canvas) text(x, y int, s string, st style) int {
 	if y < 0 || y >= c.h || x < 0 || x >= c.w || s == "" {
 		return 0
 	}
+	s = session.Harmless(s)
 	if width(s) > c.w-x {
 		s = cut(s, c.w-x)
 	}

@@ -62,7 +62,7 @@ func (u *UI) tick(now time.Time) bool {
 		u.draft()
 	}
 	if !s.Running() || u.stands() {
-		return false
+		return u.warn()
 	}
 	speed := s.Speed()
 	lines := s.Pass(passed)
@@ -79,6 +79,7 @@ func (u *UI) tick(now time.Time) bool {
 	} else {
 		u.onward()
 	}
+	u.warn()
 	return true
 }
 

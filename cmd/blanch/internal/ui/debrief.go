@@ -11,6 +11,8 @@ func (u *UI) marks() {
 	u.stack = append(u.stack[:0], newDebrief(u))
 	u.left.Finished = true
 	u.left.Attempt = u.play
+	u.warned = false // the end is when it matters most
+	u.warn()
 }
 
 // goHome closes a finished attempt. Where the screen did not open at home

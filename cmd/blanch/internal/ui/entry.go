@@ -1,26 +1,23 @@
 package ui
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/gdamore/tcell/v2"
 	"github.com/rivo/tview"
+
+	"blanch/cmd/blanch/internal/session"
 )
 
 // entry is a place to type at.
 type entry struct{ area *tview.TextArea }
-
-// longestTyped bounds what can be typed, in bytes; a last character may reach
-// over it.
-const longestTyped = 2000
 
 func newEntry(text string) *entry {
 	e := &entry{tview.NewTextArea()}
 	plain := tcell.StyleDefault
 	e.area.SetTextStyle(plain).SetPlaceholderStyle(plain).SetSelectedStyle(plain.Reverse(true))
 	e.area.SetBackgroundColor(tcell.ColorDefault)
-	e.area.SetText(text, true)
+	e.area.SetText(session.Harmless(text), true)
 	e.area.Focus(nil)
 	return e
 }
@@ -33,6 +30,9 @@ func (e *entry) key(ev *tcell.EventKey) bool {
 	case tcell.KeyEnter, tcell.KeyEscape, tcell.KeyTab, tcell.KeyBacktab, tcell.KeyUp, tcell.KeyDown, tcell.KeyPgUp, tcell.KeyPgDn, tcell.KeyCtrlC:
 		return false
 	}
+	if r := string(ev.Rune()); ev.Key() == tcell.KeyRune && session.Harmless(r) != r {
+		return true // a control character by its own number
+	}
 	if ev.Key() == tcell.KeyCtrlJ { // a line end of what was pasted without brackets
 		ev = tcell.NewEventKey(tcell.KeyRune, ' ', tcell.ModNone)
 	}
@@ -42,7 +42,8 @@ func (e *entry) key(ev *tcell.EventKey) bool {
 
 // paste puts text in as far as there is room; false when some was left out.
 func (e *entry) paste(text string) bool {
-	room := longestTyped - len(e.text())
+	text = session.Harmless(text)
+	room := session.LongestTyped - len(e.text())
 	whole := len(text) <= room
 	if !whole {
 		text = strings.ToValidUTF8(text[:max(0, room)], "") // half a character is none
@@ -54,10 +55,7 @@ func (e *entry) paste(text string) bool {
 }
 
 // full says that nothing more can be typed.
-func (e *entry) full() bool { return len(e.text()) >= longestTyped }
-
-// tooLong is said when something does not fit.
-var tooLong = fmt.Sprintf("Only %d characters fit here; the rest was left out.", longestTyped)
+func (e *entry) full() bool { return len(e.text()) >= session.LongestTyped }
 
 func (e *entry) draw(c canvas) {
 	if c.w < 1 || c.h < 1 {

@@ -302,7 +302,7 @@ func (f *finder) looking(ev *tcell.EventKey) bool {
 		f.step = 0
 		f.look()
 	case ev.Key() == tcell.KeyEnter:
-		if name, whole := f.u.s().Whole(f.query.text()); whole { // typed out, gaps and all
+		if name, whole := session.Whole(f.query.text()); whole { // typed out, gaps and all
 			f.choose(session.Offer{Name: name, Sentence: f.query.text()})
 		} else if len(f.offers) > 0 {
 			f.choose(f.offers[f.list.at])

@@ -20,5 +20,8 @@ func TestATypedSentenceKeepsItsWords(t *testing.T) {
 func TestANameThatCannotStandIsTold(t *testing.T) {
 	d := sit(t, 80, 24)
 	d.press("Down", "Enter", "End", "Enter")
-	d.press("/", "flush left-cephalic-forearm", "Enter").want("left-cephalic-forearm is none of these.", "> right-dorsal-hand")
+	d.press("/", "flush left-cephalic-forearm", "Enter").want("left-cephalic-forearm is none of these.", "> right-dorsal-hand").press("Esc", "Esc")
+	for _, name := range []string{"bag-1", "central"} {
+		d.press("/", "flush "+name, "Enter").want(name+" is none of these.", "> right-dorsal-hand").press("Esc", "Esc")
+	}
 }

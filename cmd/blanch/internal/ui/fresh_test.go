@@ -82,7 +82,7 @@ func TestALongPasteIsCutAndSaysSo(t *testing.T) {
 	}
 	paste(strings.Repeat("\u00e9", 5000))
 	text := d.u.typed().text()
-	if len(text) < longestTyped-1 || !strings.HasPrefix(text, "abc x") || strings.ContainsRune(text, '\ufffd') {
+	if len(text) < session.LongestTyped-1 || !strings.HasPrefix(text, "abc x") || strings.ContainsRune(text, '\ufffd') {
 		t.Errorf("%d bytes are kept", len(text))
 	}
 	d.want("Only 2000 characters fit here")
@@ -177,8 +177,8 @@ func TestWhatCameMeanwhileIsTold(t *testing.T) {
 func TestHomeShowsWhatIsOpenElsewhereAndWhatIsFinished(t *testing.T) {
 	d := sit(t, 80, 24)
 	o := &d.u.open
-	o.Unfinished = append([]Unfinished{{Path: "busy.jsonl", Title: "The other", Reached: "0:09", InUse: true}}, o.Unfinished...)
-	o.Finished = []Unfinished{{Path: "done.jsonl", Title: "The last", Played: "2026-01-30 21:00"}}
+	o.Unfinished = append([]session.Recorded{{Path: "busy.jsonl", Title: "The other", Reached: "0:09", InUse: true}}, o.Unfinished...)
+	o.Finished = []session.Recorded{{Path: "done.jsonl", Title: "The last", Played: "2026-01-30 21:00"}}
 	o.Read = func(path string) (*Attempt, error) {
 		_, s := attempt(t, 3)
 		s.Stop()

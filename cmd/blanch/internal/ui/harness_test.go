@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"errors"
 	"flag"
 	"os"
 	"path/filepath"
@@ -31,20 +32,48 @@ type hand struct {
 
 // memory remembers a recording.
 type memory struct {
+	full    func(what string) bool // the disk has no room for it; nil for never
 	said    []session.Said
 	reached int64
 	draft   string
 	ended   *session.Stored
 }
 
+var errFull = errors.New("no space left on device")
+
+func (m *memory) room(what string) error {
+	if m.full != nil && m.full(what) {
+		return errFull
+	}
+	return nil
+}
+
 func (m *memory) Do(at int64, said string) error {
+	if err := m.room("do"); err != nil {
+		return err
+	}
 	m.said, m.draft = append(m.said, session.Said{At: at, Text: said}), ""
 	m.reached = at
 	return nil
 }
-func (m *memory) Reached(at int64) error  { m.reached = at; return nil }
-func (m *memory) Draft(text string) error { m.draft = text; return nil }
+func (m *memory) Reached(at int64) error {
+	if err := m.room("reached"); err != nil {
+		return err
+	}
+	m.reached = at
+	return nil
+}
+func (m *memory) Draft(text string) error {
+	if err := m.room("draft"); err != nil {
+		return err
+	}
+	m.draft = text
+	return nil
+}
 func (m *memory) Ended(at int64, journal, sheet string) error {
+	if err := m.room("ended"); err != nil {
+		return err
+	}
 	m.ended = &session.Stored{At: at, Journal: journal, Sheet: sheet}
 	return nil
 }
@@ -76,7 +105,7 @@ func sit(t testing.TB, w, h int) *hand {
 	}
 	o := Opening{
 		Cases:      []session.Listed{{ID: "screen", Title: "A bridge for the screen", Track: "nurse", Status: "draft", Minutes: "10 min", Summary: "Norepinephrine must start now, and the only drip is a small one in the hand."}},
-		Unfinished: []Unfinished{{Path: "attempts/old.jsonl", Title: "A bridge for the screen", Reached: "0:21", Played: "2026-01-31 22:10"}},
+		Unfinished: []session.Recorded{{Path: "attempts/old.jsonl", Title: "A bridge for the screen", Reached: "0:21", Played: "2026-01-31 22:10"}},
 		Begin:      begin,
 		Resume: func(string) (*Attempt, error) {
 			a, err := begin("")
@@ -115,6 +144,8 @@ func (d *hand) press(keys ...string) *hand {
 	}
 	return d
 }
+
+func keyOf(r rune) *tcell.EventKey { return tcell.NewEventKey(tcell.KeyRune, r, tcell.ModNone) }
 
 func (d *hand) send(ev *tcell.EventKey) {
 	if !d.u.gone {

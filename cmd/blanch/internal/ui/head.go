@@ -33,7 +33,11 @@ func (u *UI) head(c canvas, atBed bool) int {
 			y++
 		}
 	}
-	c.rule(y, wantedShort(b), alert)
+	said := wantedShort(b)
+	if lost := u.s().NotSavedShort(); lost != "" {
+		said = strings.TrimSuffix(lost+". "+said, " ")
+	}
+	c.rule(y, said, alert)
 	return y + 1
 }
 

@@ -113,7 +113,7 @@ func (h *home) key(ev *tcell.EventKey) bool {
 	case ev.Rune() == 's' && h.u.open.Quiz != nil:
 		h.study()
 	case ev.Rune() == 'r' && len(h.u.open.Unfinished) > 0:
-		h.choose(max(0, slices.IndexFunc(h.u.open.Unfinished, func(a Unfinished) bool { return !a.InUse })))
+		h.choose(max(0, slices.IndexFunc(h.u.open.Unfinished, func(a session.Recorded) bool { return !a.InUse })))
 	case ev.Rune() >= '1' && ev.Rune() <= '9':
 		if i := int(ev.Rune() - '1'); i < len(h.cases) {
 			h.choose(i + len(h.u.open.Unfinished))

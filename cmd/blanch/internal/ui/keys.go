@@ -5,6 +5,8 @@ import (
 
 	"github.com/gdamore/tcell/v2"
 	"github.com/rivo/tview"
+
+	"blanch/cmd/blanch/internal/session"
 )
 
 // InputHandler takes every key.
@@ -21,7 +23,7 @@ func (u *UI) PasteHandler() func(string, func(tview.Primitive)) {
 			u.flash = "Nothing can be typed here, so nothing was pasted."
 		default:
 			if !e.paste(strings.Join(strings.Fields(text), " ")) {
-				u.flash = tooLong
+				u.flash = session.TooLong
 			}
 		}
 		if f, ok := u.top().(*finder); ok && f.offer == nil {
@@ -42,7 +44,7 @@ func (u *UI) key(ev *tcell.EventKey) {
 		}
 		return
 	case ev.Key() == tcell.KeyRune && u.typed() != nil && u.typed().full():
-		u.flash = tooLong
+		u.flash = session.TooLong
 		return
 	case u.top().key(ev):
 		return

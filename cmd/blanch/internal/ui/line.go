@@ -136,9 +136,6 @@ func (l *line) key(ev *tcell.EventKey) bool {
 	return true
 }
 
-// along goes through a list and stops at its ends, as every list does.
-func along(at, step, n int) int { return max(0, min(at+step, n-1)) }
-
 // act opens an act on the vein that is shown.
 func (l *line) act(r rune, d session.LineDesk) bool {
 	if len(d.Veins) == 0 {
@@ -159,12 +156,4 @@ func (l *line) act(r rune, d session.LineDesk) bool {
 		return false
 	}
 	return true
-}
-
-// turn goes round a list, for one key that has no other way back.
-func turn(at, step, n int) int {
-	if n == 0 {
-		return 0
-	}
-	return (at + step + n) % n
 }

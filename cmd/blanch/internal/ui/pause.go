@@ -24,7 +24,11 @@ func (p *pause) keys() []hint { return []hint{back("go on with the case"), enter
 func (p *pause) draw(c canvas) {
 	c = c.sub(1, 0, c.w-2, c.h)
 	items := p.items()
-	c.text(0, 0, "The clock stands. Everything so far is saved.", strong)
+	said := "Everything so far is saved."
+	if lost := p.u.s().NotSavedShort(); lost != "" {
+		said = lost + "."
+	}
+	c.text(0, 0, "The clock stands. "+said, strong)
 	p.list.draw(c.sub(0, 2, c.w, min(len(items), max(1, c.h-2))), len(items), true, func(i int) string { return items[i] })
 }
 

@@ -41,21 +41,15 @@ type Options struct {
 // Opening is what the screen opens at.
 type Opening struct {
 	Cases      []session.Listed
-	Unfinished []Unfinished
+	Unfinished []session.Recorded
 	Begin      func(id string) (*Attempt, error)
 	Resume     func(path string) (*Attempt, error)
-	Finished   []Unfinished // the last ones, to read again
+	Finished   []session.Recorded // the last ones, to read again
 	Read       func(path string) (*Attempt, error)
-	Refresh    func() (unfinished, finished []Unfinished) // what there is by now, on coming back home; may be nil
-	First      *Attempt                                   // goes straight there, past home
-	Quiz       func() (*quiz.Sitting, error)              // begins a sitting of questions; nil where there are none
-	Sitting    *quiz.Sitting                              // goes straight to these questions, past home
-}
-
-// Unfinished is an attempt that waits to be resumed, or one to read again.
-type Unfinished struct {
-	Path, Title, Reached, Played string
-	InUse                        bool // it is open elsewhere
+	Refresh    func() (unfinished, finished []session.Recorded) // what there is by now, on coming back home; may be nil
+	First      *Attempt                                         // goes straight there, past home
+	Quiz       func() (*quiz.Sitting, error)                    // begins a sitting of questions; nil where there are none
+	Sitting    *quiz.Sitting                                    // goes straight to these questions, past home
 }
 
 // Attempt is one attempt with its recording.

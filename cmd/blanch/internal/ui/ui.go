@@ -62,12 +62,14 @@ type UI struct {
 	opt  Options
 
 	stack []view
-	play  *Attempt        // under way; nil at home
-	flash string          // said once, until the next key
-	loud  bool            // it is about something that cannot be left for later
-	note  string          // begun in the notes and left
-	desk  *line           // as the line screen was left
-	facts map[string]bool // as they were ticked for the last call or handover
+	play  *Attempt // under way; nil at home
+	flash string   // said once, until the next key
+	loud  bool     // it is about something that cannot be left for later
+
+	warned bool            // the learner has been told that the attempt is not being saved
+	note   string          // begun in the notes and left
+	desk   *line           // as the line screen was left
+	facts  map[string]bool // as they were ticked for the last call or handover
 
 	agreed []string // acts that were agreed to as a list and are still to be done
 
@@ -101,7 +103,7 @@ func newUI(o Opening, opt Options) *UI {
 // enter goes into an attempt: to its briefing, or to where it stood.
 func (u *UI) enter(a *Attempt) {
 	u.play, u.left = a, Left{}
-	u.note, u.desk, u.facts, u.agreed = "", nil, map[string]bool{}, nil
+	u.note, u.desk, u.facts, u.agreed, u.warned = "", nil, map[string]bool{}, nil, false
 	a.Session.Slows()
 	if a.Read {
 		u.marks()
@@ -111,7 +113,7 @@ func (u *UI) enter(a *Attempt) {
 		u.push(newBrief(u))
 		return
 	}
-	u.bed(a.Draft)
+	u.bed(session.Harmless(a.Draft))
 }
 
 // bed begins the case itself, or what follows it, with what was being typed.
@@ -123,13 +125,14 @@ func (u *UI) bed(draft string) {
 		return
 	}
 	u.push(newBedside(u))
+	_, whole := session.Whole(draft)
 	switch id, text, isSum := sumDraft(draft); {
 	case draft == "":
 	case strings.HasPrefix(draft, notesDraft):
 		u.push(newNotes(u, strings.TrimPrefix(draft, notesDraft)))
 	case isSum:
 		u.push(newBench(u, id, text))
-	case session.Whole(draft):
+	case whole:
 		u.push(newConfirm(u, draft))
 	default:
 		u.push(newFinder(u, 0, draft))
@@ -204,6 +207,7 @@ func (u *UI) say(said string) {
 	if s.Over() {
 		u.ended()
 	}
+	u.warn()
 }
 
 // tell shows the last of what was said, shortly; the journal has it in full.

@@ -1,4 +1,4 @@
-//go:build !windows
+//go:build darwin || dragonfly || freebsd || illumos || linux || netbsd || openbsd
 
 package store
 
@@ -26,13 +26,4 @@ func tryLock(f *os.File) (release func() error, err error) {
 	return func() error {
 		return os.NewSyscallError("flock", syscall.Flock(fd, syscall.LOCK_UN))
 	}, nil
-}
-
-// syncDir makes the name of a new file as lasting as its content.
-func syncDir(dir string) error {
-	d, err := os.Open(dir)
-	if err != nil {
-		return err
-	}
-	return errors.Join(d.Sync(), d.Close())
 }
