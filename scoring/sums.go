@@ -74,23 +74,22 @@ func (r *record) keyOf(sum string) Words {
 }
 
 // keyUnder is the key of a sum under the policy: the engine reckons a dose by
-// the kilogram with the actual weight, and the policy may want another.
+// the kilogram with the actual weight, and the policy may want another. What
+// was ordered is what the sum was asked of: of that drug, as it then stood.
 func (r *record) keyUnder(a sim.AnswerRecord) quantity.Quantity {
 	key := a.Key
-	if a.Sum == sim.SumRate && r.byKG() && r.Case.Patient.WeightKG > 0 {
-		key.Value = key.Value * r.doseKG() / r.Case.Patient.WeightKG
+	if a.Sum != sim.SumRate || a.From == nil || !byKG(a.From.Given["dose"]) {
+		return key
+	}
+	if weight := a.From.Given["weight"]; weight.Value > 0 {
+		key.Value = key.Value * r.doseKG() / weight.Value
 	}
 	return key
 }
 
-// byKG says that the order is for a dose by the kilogram.
-func (r *record) byKG() bool {
-	for _, unit := range []string{"mcg/kg/min", "units/kg/min"} {
-		if r.Case.Order.Start.Unit.Same(quantity.MustUnit(unit)) {
-			return true
-		}
-	}
-	return false
+// byKG says that a dose is one by the kilogram.
+func byKG(dose quantity.Quantity) bool {
+	return dose.Unit.Same(quantity.MustUnit("mcg/kg/min")) || dose.Unit.Same(quantity.MustUnit("units/kg/min"))
 }
 
 // Key is the key of a sum of a run under the marker's policy, and the weight
