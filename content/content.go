@@ -68,7 +68,8 @@ func LoadCase(id string) (*scenarios.Case, []scenarios.Complaint, error) {
 	return c, append(complaints, more...), nil
 }
 
-// LoadPlace loads a place.
+// LoadPlace loads a place, for tests of other packages: a session loads what
+// it read, and keeps the text.
 func LoadPlace(id string) (*sim.Place, []scenarios.Complaint, error) {
 	src, file, err := Place(id)
 	if err != nil {
@@ -78,7 +79,7 @@ func LoadPlace(id string) (*sim.Place, []scenarios.Complaint, error) {
 	return p, complaints, nil
 }
 
-// LoadPolicy loads a policy.
+// LoadPolicy loads a policy, for tests as LoadPlace does.
 func LoadPolicy(id string) (*scenarios.Policy, []scenarios.Complaint, error) {
 	src, file, err := Policy(id)
 	if err != nil {

@@ -37,17 +37,17 @@ var limitWords = map[string]func(p *Policy) string{
 		if p.LongestRun == 0 {
 			return "no end"
 		}
-		return timeWords(p.LongestRun)
+		return TimeWords(p.LongestRun)
 	},
-	"decide by":        func(p *Policy) string { return timeWords(p.DecideBy) + " after the start" },
-	"check early":      func(p *Policy) string { return "at least every " + timeWords(p.CheckEarly) },
-	"early for":        func(p *Policy) string { return timeWords(p.EarlyFor) + " after the start" },
-	"check later":      func(p *Policy) string { return "at least every " + timeWords(p.CheckLater) },
+	"decide by":        func(p *Policy) string { return TimeWords(p.DecideBy) + " after the start" },
+	"check early":      func(p *Policy) string { return "at least every " + TimeWords(p.CheckEarly) },
+	"early for":        func(p *Policy) string { return TimeWords(p.EarlyFor) + " after the start" },
+	"check later":      func(p *Policy) string { return "at least every " + TimeWords(p.CheckLater) },
 	"sites":            func(p *Policy) string { return listWords(p.Sites) },
 	"gauges":           func(p *Policy) string { return listWords(p.Gauges) },
 	"shortest cannula": func(p *Policy) string { return quantity.Number(p.LeastMM) + " mm" },
 	"least share": func(p *Policy) string {
-		return quantity.Number(quantity.Round(p.LeastShare*100, 0.1)) + " % of the cannula"
+		return quantity.Number(quantity.Round(p.LeastShare*100, 0.01)) + " % of the cannula"
 	},
 	"least vein": func(p *Policy) string {
 		if p.LeastVeinMM == 0 {
@@ -67,13 +67,13 @@ var limitWords = map[string]func(p *Policy) string{
 		if p.ChangeBagAfter == 0 {
 			return Unsaid
 		}
-		return timeWords(p.ChangeBagAfter) + " after it was made up"
+		return TimeWords(p.ChangeBagAfter) + " after it was made up"
 	},
-	"backup by":       func(p *Policy) string { return timeWords(p.BackupBy) + " after the start" },
-	"start by":        func(p *Policy) string { return timeWords(p.StartBy) + " after the order" },
+	"backup by":       func(p *Policy) string { return TimeWords(p.BackupBy) + " after the start" },
+	"start by":        func(p *Policy) string { return TimeWords(p.StartBy) + " after the order" },
 	"antidote dose":   func(p *Policy) string { return betweenWords(p.AntidoteMG, "mg") + " of phentolamine" },
 	"antidote volume": func(p *Policy) string { return "made up to " + betweenWords(p.AntidoteML, "mL") },
-	"antidote by":     func(p *Policy) string { return timeWords(p.AntidoteBy) + " after the leak was recognised" },
+	"antidote by":     func(p *Policy) string { return TimeWords(p.AntidoteBy) + " after the leak was recognised" },
 	"antidote for": func(p *Policy) string {
 		switch {
 		case len(p.AntidoteFor) == 0:
@@ -165,8 +165,8 @@ func names[T any](m map[string]T) []string {
 	return out
 }
 
-// timeWords writes a length of time without losing any of it: "1 h 30 min".
-func timeWords(t sim.Time) string {
+// TimeWords writes a length of time without losing any of it: "1 h 30 min".
+func TimeWords(t sim.Time) string {
 	var parts []string
 	for _, unit := range []struct {
 		long sim.Time

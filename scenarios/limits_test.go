@@ -102,7 +102,7 @@ var otherValue = map[string]string{
 
 func TestTimeWordsLoseNothing(t *testing.T) {
 	for at, want := range map[sim.Time]string{0: "0 s", sim.Second: "1 s", 61 * sim.Second: "1 min 1 s", 90 * sim.Minute: "1 h 30 min", 72 * sim.Hour: "72 h"} {
-		if got := timeWords(at); got != want {
+		if got := TimeWords(at); got != want {
 			t.Errorf("%d ms is %q, want %q", at, got, want)
 		}
 	}

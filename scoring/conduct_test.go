@@ -186,20 +186,40 @@ func TestNoEndToARun(t *testing.T) {
 	}
 }
 
-// The key of the ordered rate follows the policy's weight: mL/h = dose x kg x
-// 60 / concentration (US dopamine and dobutamine labels), so 0.05 x 50 x 60 /
-// 16 = 9.375 where the actual 64 kg give 12.
+// The key of a rate follows the policy's weight where its own order is by the
+// kilogram: mL/h = dose x kg x 60 / concentration (US dopamine and dobutamine
+// labels), so 0.05 x 50 x 60 / 16 = 9.375 where the actual 64 kg give 12. The
+// first order of the case is by the kilogram, whatever this sum was asked of.
 func TestKeyFollowsTheDosingWeight(t *testing.T) {
-	r := testRun()
-	r.Case.Patient.IdealKG = 50
-	r.Answers = []sim.AnswerRecord{{ID: "rate", Sum: sim.SumRate, Key: quantity.Of(12, "mL/h"), Raw: "9.4 mL/h", Given: quantity.Of(9.4, "mL/h"), At: 160 * minute, Entry: 23}}
-	for p, want := range map[*scenarios.Policy][2]string{fullPolicy(): {"9.4 mL/h", "yes"}, testPolicy(): {"12 mL/h", "no"}} {
-		if key, right := under(t, p, r, `key_of("rate")`), under(t, p, r, `right("rate")`); key != want[0] || right != want[1] {
-			t.Errorf("dosing by %q: key %s, right %s", p.DosingWeight, key, right)
+	for _, test := range []struct {
+		dose           string // of the order that the sum was asked of
+		key            float64
+		given          string
+		actual, ideal  string // the key by each weight
+		rightByIdealKG string
+	}{
+		{"0.05 mcg/kg/min", 12, "9.4 mL/h", "12 mL/h", "9.4 mL/h", "yes"},
+		{"3.2 mcg/min", 12, "12 mL/h", "12 mL/h", "12 mL/h", "yes"},
+		{"0.03 units/min", 9, "9 mL/h", "9 mL/h", "9 mL/h", "yes"},
+		{"0.0005 units/kg/min", 9.6, "9.6 mL/h", "9.6 mL/h", "7.5 mL/h", "no"},
+	} {
+		r := testRun()
+		r.Case.Patient.IdealKG = 50
+		dose, err := quantity.Parse(test.dose)
+		if err != nil {
+			t.Fatal(err)
 		}
-	}
-	r.Case.Order.Start = quantity.Of(3.2, "mcg/min") // not by weight
-	if key := under(t, fullPolicy(), r, `key_of("rate")`); key != "12 mL/h" {
-		t.Errorf("an order in mcg/min follows the weight: %s", key)
+		given, err := quantity.Parse(test.given)
+		if err != nil {
+			t.Fatal(err)
+		}
+		from := &sim.Inputs{Kind: "rate", Given: map[string]quantity.Quantity{"dose": dose, "weight": quantity.Of(64, "kg")}}
+		r.Answers = []sim.AnswerRecord{{ID: "rate", Sum: sim.SumRate, From: from, Key: quantity.Of(test.key, "mL/h"), Raw: test.given, Given: given, At: 160 * minute, Entry: 23}}
+		if key := under(t, testPolicy(), r, `key_of("rate")`); key != test.actual {
+			t.Errorf("%s by the actual weight: key %s, want %s", test.dose, key, test.actual)
+		}
+		if key, right := under(t, fullPolicy(), r, `key_of("rate")`), under(t, fullPolicy(), r, `right("rate")`); key != test.ideal || right != test.rightByIdealKG {
+			t.Errorf("%s by the ideal weight: key %s, right %s; want %s, %s", test.dose, key, right, test.ideal, test.rightByIdealKG)
+		}
 	}
 }

@@ -79,10 +79,9 @@ type environment struct {
 	HighestShown         Pressure                          `expr:"highest_shown"`
 
 	// Sums.
-	Right      func(sum string) bool  `expr:"right"`
-	RightFirst func(sum string) bool  `expr:"right_first"`
-	Answered   func(sum string) bool  `expr:"answered"`
-	ErrorOf    func(sum string) Share `expr:"error_of"`
+	Right    func(sum string) bool  `expr:"right"`
+	Answered func(sum string) bool  `expr:"answered"`
+	ErrorOf  func(sum string) Share `expr:"error_of"`
 
 	AnswerTo func(sum string) Words `expr:"answer_to"`
 	KeyOf    func(sum string) Words `expr:"key_of"`

@@ -19,7 +19,7 @@ func referenceCase() *scenarios.Case {
 		ID:    "reference",
 		Order: sim.Order{Drug: "norepinephrine", TargetMmHg: 65, CeilMmHg: 80, Start: quantity.Of(0.05, "mcg/kg/min"), Most: quantity.Of(0.25, "mcg/kg/min")},
 		Calls: []sim.CallOn{{ID: "bed-4"}},
-		Ask:   []sim.Question{{ID: "rate"}, {ID: "concentration"}},
+		Ask:   []sim.Question{{ID: "rate"}, {ID: "rate-again"}, {ID: "concentration"}},
 		Ends:  4 * sim.Hour,
 	}}
 	c.Patient.WeightKG = 64

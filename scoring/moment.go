@@ -1,9 +1,7 @@
 package scoring
 
 import (
-	"strconv"
-	"strings"
-
+	"blanch/scenarios"
 	"blanch/sim"
 )
 
@@ -126,33 +124,22 @@ func (m Moment) String() string {
 	return m.at.Clock()
 }
 
-// String is the span in words to the second, "45 s", "12 min", "1 h 5 min",
-// or "never". It is not rounded further, so that a span just over a limit
-// never reads as the limit.
+// String is the span in words, "45 s", "12 min", "1 h 5 min", or "never". What
+// is no whole second is told to the tenth and never as a whole one, so that a
+// span just over a limit, or just under it, does not read as the limit.
 func (s Span) String() string {
 	switch {
 	case s.unset:
 		return "no set time"
 	case !s.Known:
 		return "never"
+	case s.long < 0:
+		return "minus " + Span{Known: true, long: -s.long}.String()
 	}
-	long, sign := s.long, ""
-	if long < 0 {
-		long, sign = -long, "minus "
+	whole, rest := s.long-s.long%sim.Second, s.long%sim.Second
+	if rest > 0 {
+		const tenth = sim.Second / 10
+		rest = max(tenth, min(9*tenth, (rest+tenth/2)/tenth*tenth))
 	}
-	seconds := (long + sim.Second/2) / sim.Second
-	if seconds == 0 {
-		return "0 s"
-	}
-	var parts []string
-	for _, unit := range []struct {
-		seconds sim.Time
-		name    string
-	}{{3600, "h"}, {60, "min"}, {1, "s"}} {
-		if n := seconds / unit.seconds; n > 0 {
-			parts = append(parts, strconv.FormatInt(int64(n), 10)+" "+unit.name)
-		}
-		seconds %= unit.seconds
-	}
-	return sign + strings.Join(parts, " ")
+	return scenarios.TimeWords(whole + rest)
 }

@@ -74,8 +74,12 @@ func TestValuesAsText(t *testing.T) {
 		{spanOf(65 * minute), "1 h 5 min"},
 		{spanOf(15*minute + sim.Second), "15 min 1 s"}, // just over a limit, not at it
 		{spanOf(3 * sim.Hour), "3 h"},
-		{spanOf(59*sim.Second + 600), "1 min"},
-		{spanOf(400), "0 s"},
+		{spanOf(2*minute + 400), "2 min 0.4 s"}, // fails <= 2 min, and says why
+		{spanOf(2*minute + 1), "2 min 0.1 s"},
+		{spanOf(2*minute - 1), "1 min 59.9 s"}, // fails >= 2 min
+		{spanOf(59*sim.Second + 640), "59.6 s"},
+		{spanOf(400), "0.4 s"},
+		{spanOf(0), "0 s"},
 		{spanOf(-90 * sim.Second), "minus 1 min 30 s"},
 		{Span{}, "never"},
 		{Share{0.81}, "81 %"},

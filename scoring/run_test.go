@@ -103,7 +103,7 @@ func testRun() *sim.Result {
 		},
 		Answers: []sim.AnswerRecord{
 			{ID: "rate", Key: quantity.Of(12, "mL/h"), Raw: "13.1 mL/h", Given: quantity.Of(13.1, "mL/h"), At: 160 * minute, Entry: 23},
-			{ID: "rate", Key: quantity.Of(12, "mL/h"), Raw: "0.2 mL/min", Given: quantity.Of(0.2, "mL/min"), At: 161 * minute, Entry: 23},
+			{ID: "rate-again", Key: quantity.Of(12, "mL/h"), Raw: "0.2 mL/min", Given: quantity.Of(0.2, "mL/min"), At: 161 * minute, Entry: 23},
 			{ID: "concentration", Key: quantity.Of(16, "mcg/mL"), Raw: "16", Given: quantity.Quantity{Value: 16}, At: 162 * minute, Entry: 23},
 		},
 		Requests: []sim.RequestRecord{

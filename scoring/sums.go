@@ -1,65 +1,56 @@
 package scoring
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"blanch/sim"
 	"blanch/sim/quantity"
 )
 
-// answers lists the answers given to a sum, in order.
-func (r *record) answers(sum string) []sim.AnswerRecord {
-	var out []sim.AnswerRecord
+// answer is what was given to a sum; false when nothing was. The engine takes
+// one answer to a sum, the first that can be read as an amount.
+func (r *record) answer(sum string) (sim.AnswerRecord, bool) {
 	for _, a := range r.Answers {
 		if a.ID == sum && a.At < sim.Never {
 			a.Key = r.keyUnder(a)
-			out = append(out, a)
 			r.rests(a.Entry)
+			return a, true
 		}
 	}
-	slices.SortStableFunc(out, func(a, b sim.AnswerRecord) int { return cmp.Compare(a.At, b.At) })
-	return out
+	return sim.AnswerRecord{}, false
 }
 
-func (r *record) answered(sum string) bool { return len(r.answers(sum)) > 0 }
+func (r *record) answered(sum string) bool {
+	_, given := r.answer(sum)
+	return given
+}
 
 func (r *record) right(sum string) bool {
-	given := r.answers(sum)
-	return len(given) > 0 && r.isRight(given[len(given)-1])
-}
-
-func (r *record) rightFirst(sum string) bool {
-	given := r.answers(sum)
-	return len(given) > 0 && r.isRight(given[0])
+	a, given := r.answer(sum)
+	return given && r.isRight(a)
 }
 
 func (r *record) errorOf(sum string) Share {
-	given := r.answers(sum)
-	if len(given) == 0 {
-		return Share{unknown}
-	}
-	a := given[len(given)-1]
+	a, given := r.answer(sum)
 	off, ok := offBy(a)
-	if !ok || a.Key.Value == 0 {
+	if !given || !ok || a.Key.Value == 0 {
 		return Share{unknown}
 	}
 	return Share{off / math.Abs(a.Key.Value)}
 }
 
 func (r *record) answerTo(sum string) Words {
-	given := r.answers(sum)
-	if len(given) == 0 {
+	a, given := r.answer(sum)
+	if !given {
 		return Words{"no answer"}
 	}
-	return Words{given[len(given)-1].Raw}
+	return Words{a.Raw}
 }
 
 // keyOf is the key of a sum that was asked, answered or not: a pump rate on
 // the policy's step, anything else to the hundredth.
 func (r *record) keyOf(sum string) Words {
-	for _, a := range slices.Backward(r.Answers) {
+	for _, a := range r.Answers {
 		if a.ID != sum {
 			continue
 		}
@@ -74,23 +65,22 @@ func (r *record) keyOf(sum string) Words {
 }
 
 // keyUnder is the key of a sum under the policy: the engine reckons a dose by
-// the kilogram with the actual weight, and the policy may want another.
+// the kilogram with the actual weight, and the policy may want another. What
+// was ordered is what the sum was asked of: of that drug, as it then stood.
 func (r *record) keyUnder(a sim.AnswerRecord) quantity.Quantity {
 	key := a.Key
-	if a.Sum == sim.SumRate && r.byKG() && r.Case.Patient.WeightKG > 0 {
-		key.Value = key.Value * r.doseKG() / r.Case.Patient.WeightKG
+	if a.Sum != sim.SumRate || a.From == nil || !byKG(a.From.Given["dose"]) {
+		return key
+	}
+	if weight := a.From.Given["weight"]; weight.Value > 0 {
+		key.Value = key.Value * r.doseKG() / weight.Value
 	}
 	return key
 }
 
-// byKG says that the order is for a dose by the kilogram.
-func (r *record) byKG() bool {
-	for _, unit := range []string{"mcg/kg/min", "units/kg/min"} {
-		if r.Case.Order.Start.Unit.Same(quantity.MustUnit(unit)) {
-			return true
-		}
-	}
-	return false
+// byKG says that a dose is one by the kilogram.
+func byKG(dose quantity.Quantity) bool {
+	return dose.Unit.Same(quantity.MustUnit("mcg/kg/min")) || dose.Unit.Same(quantity.MustUnit("units/kg/min"))
 }
 
 // Key is the key of a sum of a run under the marker's policy, and the weight

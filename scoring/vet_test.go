@@ -34,6 +34,7 @@ func TestFaultsInExpressions(t *testing.T) {
 		{`did("fell")`, "unknown-name", 7, 15, "feel", `no action called "fell"`},
 		{`did_on("feel", "leeking line")`, "unknown-name", 7, 26, "leaking line", "role of a line"},
 		{`visible("swellin").known`, "unknown-name", 7, 19, "swelling", "no sign"},
+		{`right_first("rate")`, "unknown-fact", 7, 11, "", `"right_first"`}, // a sum takes one answer
 		{`right("rote")`, "unknown-name", 7, 17, "rate", "sum that this case asks for"},
 		{`asked("central-acess").known`, "unknown-name", 7, 17, "central-access", "request"},
 		{`told("doctor", "presure")`, "unknown-name", 7, 26, "pressure", "fact"},

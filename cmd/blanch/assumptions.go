@@ -59,7 +59,7 @@ func (p *program) assumptionsAsText(rows []cohort.Assumption, outcomes []cohort.
 			if r.Drug != "norepinephrine" {
 				with = " (" + r.Drug + ")"
 			}
-			fmt.Fprintf(p.out, "    %s%s: %s %s; %s at the low end, %s at the high end\n", o.Name, with, short(r.Base[i]), o.Unit, outcome(r.AtLow[i]), outcome(r.AtHigh[i]))
+			fmt.Fprintf(p.out, "    %s%s: %s; %s at the low end, %s at the high end\n", o.Name, with, now(r.Base[i], o.Unit), outcome(r.AtLow[i]), outcome(r.AtHigh[i]))
 		}
 		if !moved {
 			fmt.Fprintln(p.out, "    moves none of these outcomes by 1 %")
@@ -88,6 +88,14 @@ func outcome(v float64) string {
 	return short(v)
 }
 
+// now is an outcome as it is, with its unit.
+func now(v float64, unit string) string {
+	if v < 0 {
+		return outcome(v)
+	}
+	return short(v) + " " + unit
+}
+
 // short writes three figures.
 func short(v float64) string {
 	if v == 0 {
@@ -99,11 +107,11 @@ func short(v float64) string {
 
 func (p *program) assumptionsAsJSON(rows []cohort.Assumption, outcomes []cohort.Outcome) error {
 	type moved struct {
-		Outcome string  `json:"outcome"`
-		Unit    string  `json:"unit"`
-		Now     float64 `json:"now"`
-		AtLow   float64 `json:"at_low"`
-		AtHigh  float64 `json:"at_high"`
+		Outcome string   `json:"outcome"`
+		Unit    string   `json:"unit"`
+		Now     *float64 `json:"now"` // null when it never comes
+		AtLow   *float64 `json:"at_low"`
+		AtHigh  *float64 `json:"at_high"`
 	}
 	type row struct {
 		Part     string  `json:"part"`
@@ -116,11 +124,17 @@ func (p *program) assumptionsAsJSON(rows []cohort.Assumption, outcomes []cohort.
 		Drug     string  `json:"drug"`
 		Outcomes []moved `json:"outcomes"`
 	}
+	came := func(v float64) *float64 {
+		if v < 0 {
+			return nil
+		}
+		return &v
+	}
 	out := []row{}
 	for _, r := range rows {
 		one := row{r.Part, r.Name, r.Value, r.Unit, r.Low, r.High, r.Why, r.Drug, nil}
 		for i, o := range outcomes {
-			one.Outcomes = append(one.Outcomes, moved{o.Name, o.Unit, r.Base[i], r.AtLow[i], r.AtHigh[i]})
+			one.Outcomes = append(one.Outcomes, moved{o.Name, o.Unit, came(r.Base[i]), came(r.AtLow[i]), came(r.AtHigh[i])})
 		}
 		out = append(out, one)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"blanch/cmd/blanch/internal/fold"
 	"blanch/cmd/blanch/internal/trial"
 	"blanch/scenarios"
 	"blanch/scoring"
@@ -251,24 +252,12 @@ func explainAction(name string) (string, error) {
 // writeFolded writes text behind a lead, folded to 80 columns; later rows
 // stand under the text.
 func writeFolded(b *strings.Builder, lead, text string) {
-	const width = 80
-	hang := strings.Repeat(" ", len([]rune(lead)))
-	if len(hang) > 24 {
+	const width, widest = 80, 24
+	hang := fold.Under(lead)
+	if len(hang) > widest {
 		hang = "    "
 	}
-	row := lead
-	empty := true
-	for _, word := range strings.Fields(text) {
-		if !empty && len([]rune(row))+1+len([]rune(word)) > width {
-			b.WriteString(row + "\n")
-			row, empty = hang, true
-		}
-		if !empty {
-			row += " "
-		}
-		row, empty = row+word, false
-	}
-	b.WriteString(strings.TrimRight(row, " ") + "\n")
+	b.WriteString(strings.TrimRight(strings.Join(fold.Rows(lead, hang, text, width), "\n"), " ") + "\n")
 }
 
 // completeExplain offers what can be explained to the shell.

@@ -18,7 +18,8 @@ import (
 // moduleRoot is the top of the module, seen from this package's directory.
 const moduleRoot = "../.."
 
-// TestImports holds the import graph of the module to testdata/imports.txt.
+// TestImports holds the import graph of the module to testdata/imports.txt and
+// to the list of packages in DEVELOPERS.md.
 func TestImports(t *testing.T) {
 	src, err := os.ReadFile("testdata/imports.txt")
 	if err != nil {
@@ -34,6 +35,50 @@ func TestImports(t *testing.T) {
 	}
 	for _, fault := range table.faults(graph) {
 		t.Error(fault)
+	}
+	page, err := os.ReadFile(filepath.Join(moduleRoot, "DEVELOPERS.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, err := parsePackageList(string(page))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, fault := range list.faults(graph) {
+		t.Error("DEVELOPERS.md: " + fault)
+	}
+}
+
+// TestPackageList shows that the list refuses an arrow that goes up, and what
+// it leaves out, has twice or makes up.
+func TestPackageList(t *testing.T) {
+	list, err := parsePackageList("# A page\n\n```\ntop          main\n  part/a     a part\n  part/b     another\nlow          the bottom\n```\n\n```\nnot this\n```\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	sound := func() importGraph {
+		return importGraph{"top": {"blanch/top/part/b", "blanch/low"}, "top/part/a": {"blanch/top/part/b", "time"}, "top/part/b": {"blanch/low"}, "low": {"math"}}
+	}
+	if got := list.faults(sound()); len(got) != 0 {
+		t.Fatalf("a sound graph has faults: %q", got)
+	}
+	up, more, less := sound(), sound(), sound()
+	up["low"] = append(up["low"], "blanch/top/part/a")
+	more["new"] = nil
+	delete(less, "top/part/a")
+	for want, g := range map[string]importGraph{
+		"low imports top/part/a, which stands above it": up,
+		"new: a package that is not in the list":        more,
+		"top/part/a: in the list, and no package":       less,
+	} {
+		if got := list.faults(g); !slices.Equal(got, []string{want}) {
+			t.Errorf("got %q, want only %q", got, want)
+		}
+	}
+	for _, page := range []string{"# No list\n", "```\nlow  a\nlow  b\n```\n", "```\n  low  under nothing\n```\n"} {
+		if _, err := parsePackageList(page); err == nil {
+			t.Errorf("%q is taken for a list", page)
+		}
 	}
 }
 
@@ -138,6 +183,62 @@ type importTable struct {
 	rows    map[string][]string // package: packages of this module
 	modules map[string][]string // module: packages that may import it
 	denied  map[string][]string // directory, "." for all: closed import paths
+}
+
+// packageList names packages in an order in which each imports only what comes
+// after it.
+type packageList []string
+
+// parsePackageList reads the first block of a page between lines of backticks:
+// a package a line, named by its directory, below that of the line without an
+// indent above it where it has one.
+func parsePackageList(page string) (packageList, error) {
+	_, rest, found := strings.Cut(page, "```\n")
+	block, _, ended := strings.Cut(rest, "```")
+	if !found || !ended {
+		return nil, fmt.Errorf("there is no list of packages between lines of backticks")
+	}
+	var list packageList
+	above := ""
+	for line := range strings.Lines(block) {
+		name, _, _ := strings.Cut(strings.TrimSpace(line), " ")
+		if strings.HasPrefix(line, " ") {
+			if above == "" {
+				return nil, fmt.Errorf("%s stands under no package", name)
+			}
+			name = path.Join(above, name)
+		} else {
+			above = name
+		}
+		if slices.Contains(list, name) {
+			return nil, fmt.Errorf("%s stands twice in the list of packages", name)
+		}
+		list = append(list, name)
+	}
+	return list, nil
+}
+
+// faults lists what in the graph goes up the list, or is in one of them alone.
+func (list packageList) faults(g importGraph) []string {
+	var out []string
+	for _, pkg := range slices.Sorted(maps.Keys(g)) {
+		at := slices.Index(list, pkg)
+		if at < 0 {
+			out = append(out, pkg+": a package that is not in the list")
+			continue
+		}
+		for _, target := range g[pkg] {
+			if own, ok := strings.CutPrefix(target, "blanch/"); ok && slices.Contains(list[:at], own) {
+				out = append(out, fmt.Sprintf("%s imports %s, which stands above it", pkg, own))
+			}
+		}
+	}
+	for _, pkg := range list {
+		if _, ok := g[pkg]; !ok {
+			out = append(out, pkg+": in the list, and no package")
+		}
+	}
+	return out
 }
 
 func parseImportTable(src string) (importTable, error) {

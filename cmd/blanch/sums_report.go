@@ -5,38 +5,23 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"blanch/cmd/blanch/internal/fold"
 	"blanch/cmd/blanch/internal/worksheet"
 	"blanch/sim/quantity"
 	"blanch/sim/sum"
 )
 
-// paragraph breaks a text into lines of at most 78 characters. The first
-// begins with lead, the others with as many spaces; a line that is numbered
-// goes on behind its number. A number and its unit stay on one line.
+// paragraph breaks a text into lines of at most 78 columns. The first begins
+// with lead, the others with as many spaces; a line that is numbered goes on
+// behind its number. A number and its unit stay on one line.
 func paragraph(lead, text string) string {
 	const width = 78
-	var b strings.Builder
-	b.WriteString(lead)
-	at := utf8.RuneCountInString(lead)
 	words := unbroken(text)
-	hang := strings.Repeat(" ", at)
+	hang := fold.Under(lead)
 	if first := words[0]; strings.TrimRight(first, ".0123456789") == "" && strings.HasSuffix(first, ".") {
-		hang += strings.Repeat(" ", len(first)+1)
+		hang += fold.Under(first + " ")
 	}
-	for i, w := range words {
-		n := utf8.RuneCountInString(w)
-		switch {
-		case i > 0 && at+1+n > width:
-			b.WriteString("\n" + hang)
-			at = len(hang)
-		case i > 0:
-			b.WriteByte(' ')
-			at++
-		}
-		b.WriteString(w)
-		at += n
-	}
-	return b.String()
+	return strings.Join(fold.Words(lead, hang, words, width), "\n")
 }
 
 // unbroken are the words of a text, with what must not be parted in one: a

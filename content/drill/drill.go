@@ -36,7 +36,8 @@ var drills = slices.Concat(lines, mixes, rates, checks, watches, responses, brid
 // Drills lists every drill in the order of the job.
 func Drills() []Drill { return slices.Clone(drills) }
 
-// Named is the drill of that name.
+// Named is the drill of that name, for whoever tries one alone: the example
+// and tests do, a quiz asks of all.
 func Named(name string) (Drill, bool) {
 	for _, d := range drills {
 		if d.Name == name {
@@ -54,6 +55,3 @@ func (d Drill) Kind() *sum.Kind {
 
 // Apart is how many successive seeds have different numbers.
 func (d Drill) Apart() int { return int(d.apart) }
-
-// Range is what the answers lie between, in the unit of the answer.
-func (d Drill) Range() (least, most float64) { return d.least, d.most }

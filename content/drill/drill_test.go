@@ -95,7 +95,7 @@ func TestEveryUnitOfStudyHasDrills(t *testing.T) {
 // A key is a number that the device takes and can show, never on a half.
 func keyCanBeSet(t *testing.T, q Question) {
 	key, answer, step := q.Sum.Key().Value, q.Sum.Answer().Value, q.Sum.Step
-	least, most := q.Drill.Range()
+	least, most := q.Drill.least, q.Drill.most
 	if !(key >= least && key <= most) || !(answer > 0) || math.IsInf(key, 0) {
 		t.Fatalf("seed %d: the key %v lies outside %v to %v, or cannot be set", q.Seed, key, least, most)
 	}

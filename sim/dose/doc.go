@@ -1,5 +1,5 @@
-// Package dose is the arithmetic of infusions: mixes, rates, doses, run-out
-// and dilution. Every function is pure; names and comments carry the units.
+// Package dose is the arithmetic by which infusions run: mixes, rates, doses and
+// run-out. Every function is pure; names and comments carry the units.
 //
 // Functions say mcg for the drug. Those of drugs measured in units (units,
 // units/mL, units/min) are the same sums with units in place of mcg.

@@ -45,13 +45,6 @@ func TestFirstDrugIsLateInASlowLine(t *testing.T) {
 	}
 }
 
-func TestFlushPushesWhatTheLineHolds(t *testing.T) {
-	// 0.5 mL at 16 mcg/mL: 8 mcg, the label's whole starting dose of a minute.
-	if got := dose.FlushMcg(0.5, 16); got != 8 {
-		t.Errorf("flush pushes %v mcg, want 8", got)
-	}
-}
-
 // 0.03 units/min at 0.2, 0.4 and 1 unit/mL is 9, 4.5 and 1.8 mL/h; 0.1
 // mcg/kg/min at 70 kg from 16 mcg/mL is 26.25 mL/h (worked by hand).
 func TestRatesWorkedByHand(t *testing.T) {
@@ -70,28 +63,6 @@ func TestRateAndDoseUndoEachOther(t *testing.T) {
 			if got := dose.Rate(dose.Dose(rate, conc), conc); math.Abs(got-rate) > 1e-14*rate {
 				t.Errorf("%v mL/h at %v mcg/mL comes back as %v", rate, conc, got)
 			}
-		}
-	}
-}
-
-func TestVialsAreWhole(t *testing.T) {
-	for _, c := range []struct{ amount, per, want float64 }{
-		{4, 4, 1}, {4.1, 4, 2}, {0.3, 0.1, 3}, {10, 5, 2}, {0, 4, 0}, {1, 4, 1},
-	} {
-		if got := dose.Vials(c.amount, c.per); got != c.want {
-			t.Errorf("Vials(%v, %v) = %v, want %v", c.amount, c.per, got, c.want)
-		}
-	}
-}
-
-func TestPoundsGoBothWays(t *testing.T) {
-	for _, lb := range []float64{90, 141, 154, 205, 220} {
-		if got := quantity.Round(dose.LBFromKG(dose.KGFromLB(lb)), 0.001); got != lb {
-			t.Errorf("%v lb come back as %v", lb, got)
-		}
-		want, _ := quantity.Of(lb, "lb").In(quantity.MustUnit("kg"))
-		if got := dose.KGFromLB(lb); math.Abs(got-want) > 1e-12*want {
-			t.Errorf("%v lb are %v kg here and %v kg by quantity", lb, got, want)
 		}
 	}
 }

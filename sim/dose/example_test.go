@@ -12,7 +12,7 @@ import (
 func Example() {
 	m := dose.Mix{AmountMcg: 4000, DrugML: 4, BagML: 250}
 	rate := quantity.Round(dose.Rate(dose.PerMin(0.1, 70), m.Nominal()), 0.1)
-	given := quantity.Round(dose.PerKG(dose.Dose(rate, m.True()), 70), 0.0001)
+	given := quantity.Round(dose.Dose(rate, m.True())/70, 0.0001)
 	fmt.Println(quantity.Of(rate, "mL/h"))
 	fmt.Println(quantity.Of(given, "mcg/kg/min"))
 	// Output:

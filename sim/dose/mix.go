@@ -26,28 +26,3 @@ func (m Mix) VolumeML() float64 {
 
 // Concentration is mcg/mL of an amount in mcg in a volume in mL.
 func Concentration(amountMcg, volumeML float64) float64 { return amountMcg / volumeML }
-
-// ImpliedConcentration is the mcg/mL at which a dose in mcg/min and a flow in
-// mL/min are one and the same.
-func ImpliedConcentration(doseMcgMin, flowMLMin float64) float64 { return doseMcgMin / flowMLMin }
-
-// Added is the concentration after stockML of a stock has been added to
-// diluentML of fluid, in the stock's own measure.
-func Added(stock, stockML, diluentML float64) float64 {
-	return stock * stockML / (stockML + diluentML)
-}
-
-// StockML is how many mL of a stock make finalML at the target concentration,
-// both in one measure.
-func StockML(stock, target, finalML float64) float64 { return target * finalML / stock }
-
-// HoldingML is the mL that hold a wanted amount, where have lies in haveML;
-// both amounts in one measure (mg, mcg, units, mEq).
-func HoldingML(wanted, have, haveML float64) float64 { return wanted * haveML / have }
-
-// SaltFromBase is the mass of salt that holds a mass of base, where ratio is
-// the mass of salt to 1 of base.
-func SaltFromBase(base, ratio float64) float64 { return float64(base * ratio) }
-
-// BaseFromSalt is the mass of base in a mass of salt.
-func BaseFromSalt(salt, ratio float64) float64 { return salt / ratio }

@@ -4,8 +4,5 @@ package dose
 // 2.4 Dosage Calculations); the exact value is 2.20462.
 const poundsPerKG = 2.2
 
-// KGFromLB is a body weight in kg from pounds.
-func KGFromLB(lb float64) float64 { return lb / poundsPerKG }
-
 // LBFromKG is a body weight in pounds from kg.
 func LBFromKG(kg float64) float64 { return float64(kg * poundsPerKG) }

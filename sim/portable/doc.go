@@ -1,4 +1,4 @@
-// Package portable computes exp, log, pow, sin and cos to the same bits on
+// Package portable computes exp, log, pow and sin to the same bits on
 // every CPU and at every build level.
 //
 // The standard library's versions are assembly on some machines, and the

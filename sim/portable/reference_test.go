@@ -91,20 +91,17 @@ func bigPi() *big.Float {
 
 var pi = bigPi()
 
-// bigSinCos sums both series after taking off whole half turns.
-func bigSinCos(x float64) (sin, cos *big.Float) {
+// bigSin sums the series after taking off whole half turns.
+func bigSin(x float64) *big.Float {
 	turns := math.Round(x / math.Pi)
 	r := op().Sub(num(x), op().Mul(pi, num(turns)))
-	sin, cos = num(0), num(0)
-	term := num(1)
+	sin, term := num(0), num(1)
 	for n := 0; n < 80; n++ {
 		part := op().Set(term)
 		if n%4 >= 2 {
 			part.Neg(part)
 		}
-		if n%2 == 0 {
-			cos.Add(cos, part)
-		} else {
+		if n%2 == 1 {
 			sin.Add(sin, part)
 		}
 		term.Mul(term, r)
@@ -112,9 +109,8 @@ func bigSinCos(x float64) (sin, cos *big.Float) {
 	}
 	if math.Mod(turns, 2) != 0 {
 		sin.Neg(sin)
-		cos.Neg(cos)
 	}
-	return sin, cos
+	return sin
 }
 
 // ulps is how far got lies from want in units of want's last place.

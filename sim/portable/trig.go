@@ -2,7 +2,7 @@ package portable
 
 import "math"
 
-// farthest is the largest angle, in radians, that Sin and Cos take. Angles
+// farthest is the largest angle, in radians, that Sin takes. Angles
 // here are those of a needle; a larger one is a mistake and gives NaN.
 const farthest = 1024
 
@@ -23,23 +23,6 @@ func Sin(x float64) float64 {
 		return -sinOf(r, c)
 	default:
 		return -cosOf(r, c)
-	}
-}
-
-// Cos is the cosine of x radians, NaN for x beyond 1024 in size.
-func Cos(x float64) float64 {
-	if !(math.Abs(x) <= farthest) {
-		return math.NaN()
-	}
-	switch k, r, c := quarter(x); k & 3 {
-	case 0:
-		return cosOf(r, c)
-	case 1:
-		return -sinOf(r, c)
-	case 2:
-		return -cosOf(r, c)
-	default:
-		return sinOf(r, c)
 	}
 }
 

@@ -41,7 +41,8 @@ var (
 	raise        = []string{"raise the left arm"}
 )
 
-// Courses are the ways of the table of one leak.
+// Courses are the ways of the table of one leak, which TestCourses writes into
+// the page beside the published figures.
 func Courses() []Course {
 	all := func(sets ...[]string) (out []string) {
 		for _, s := range sets {

@@ -7,6 +7,7 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"blanch/cmd/blanch/internal/spread"
 	"blanch/sim"
 )
 
@@ -168,8 +169,7 @@ func (h *Hour) TellLucks(m Move, all Lucks) string {
 				if len(all) == 0 {
 					return "none"
 				}
-				slices.Sort(all)
-				return min1(all[min(len(all)-1, int(q.at*float64(len(all))))])
+				return min1(spread.Quantile(all, q.at))
 			})
 		}
 	}

@@ -115,3 +115,20 @@ func TestLucksAreTold(t *testing.T) {
 		}
 	}
 }
+
+// Of ten leaks found after 1 to 10 minutes the middle lies between two of
+// them, and nine in ten are below the last: not the later of the two, and not
+// the last.
+func TestLucksInQuantiles(t *testing.T) {
+	var all Lucks
+	for n := range 10 {
+		f := Figures{Visible: sim.Hour, Found: sim.Hour + sim.Time(n+1)*sim.Minute, Ischaemia: float64(n + 1)}
+		all.Lucks = append(all.Lucks, Luck{Before: f, After: f, Leaked: [2]bool{true, true}})
+	}
+	text := walked(t, "nothing").TellLucks(Move{}, all)
+	for _, want := range []string{"From first sign to found, median 5.5 min", "nine in ten at most 9.1 min", "if it leaked, median 5.5 min"} {
+		if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
+			t.Errorf("%q is not said:\n%s", want, text)
+		}
+	}
+}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"blanch/scenarios"
 	"blanch/sim"
 	"blanch/sim/quantity"
 	"blanch/sim/sentence"
@@ -150,19 +151,5 @@ func span(text string) (sim.Time, error) {
 
 // words writes a length of time to the second.
 func words(t sim.Time) string {
-	t = (t + sim.Second/2) / sim.Second * sim.Second
-	var parts []string
-	for _, u := range []struct {
-		unit sim.Time
-		name string
-	}{{sim.Hour, "h"}, {sim.Minute, "min"}, {sim.Second, "s"}} {
-		if n := t / u.unit; n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, u.name))
-		}
-		t %= u.unit
-	}
-	if len(parts) == 0 {
-		return "0 s"
-	}
-	return strings.Join(parts, " ")
+	return scenarios.TimeWords((t + sim.Second/2) / sim.Second * sim.Second)
 }

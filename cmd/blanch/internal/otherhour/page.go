@@ -3,7 +3,8 @@ package otherhour
 import (
 	"fmt"
 	"strings"
-	"unicode/utf8"
+
+	"blanch/cmd/blanch/internal/fold"
 )
 
 // pageWidth is what all text is folded to.
@@ -22,20 +23,9 @@ func (p *page) row(format string, args ...any) {
 
 // say folds text behind a lead; later lines stand under the text.
 func (p *page) say(lead, format string, args ...any) {
-	indent := strings.Repeat(" ", utf8.RuneCountInString(lead))
-	line := lead
-	for i, word := range strings.Fields(fmt.Sprintf(format, args...)) {
-		switch {
-		case i == 0:
-			line += word
-		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > pageWidth:
-			p.WriteString(line + "\n")
-			line = indent + word
-		default:
-			line += " " + word
-		}
+	for _, row := range fold.Rows(lead, fold.Under(lead), fmt.Sprintf(format, args...), pageWidth) {
+		p.WriteString(row + "\n")
 	}
-	p.WriteString(line + "\n")
 }
 
 // counted words a number of things.

@@ -21,26 +21,6 @@ func TestKitGolden(t *testing.T) {
 	)
 }
 
-func TestBar(t *testing.T) {
-	for _, test := range []struct {
-		share float64
-		width int
-		want  string
-	}{
-		{0.61, 18, "[=====>    ]  61 %"}, // 6.1 of 10 columns
-		{0, 18, "[          ]   0 %"},
-		{1, 18, "[==========] 100 %"},
-		{0.999, 18, "[========> ] 100 %"}, // full only when it is
-		{0.61, 8, "61 %    "},
-		{0.61, 3, "   "},
-		{-0.1, 18, "not known         "},
-	} {
-		if got := ASCII.Bar(test.share, test.width); got != test.want {
-			t.Errorf("Bar(%v, %d) = %q, want %q", test.share, test.width, got, test.want)
-		}
-	}
-}
-
 // TestSyringeToScale: the filled part over the barrel is the volume over the
 // capacity, within one column.
 func TestSyringeToScale(t *testing.T) {

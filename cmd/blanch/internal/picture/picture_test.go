@@ -80,7 +80,6 @@ func (r picker) each(p Pen, width, height int, f func(name string, lines []strin
 	f("trend", p.Trend(r.trend(), width, height), height)
 	f("section", p.Section(r.section(), width, height), height)
 	f("swelling", p.Swelling(Swelling{r.number(80), r.number(80), r.IntN(4) > 0}, width, height), height)
-	f("bar", []string{p.Bar(r.number(1.2), width)}, 1)
 	f("bag", p.Bag([]string{r.text(), r.text(), r.text()}[:r.IntN(4)], width, height), height)
 	f("syringe", p.Syringe(r.number(10), r.number(20), width), SyringeLines)
 	f("pump", p.PumpFields(r.text(), r.text(), r.text(), width), PumpLines)
@@ -127,7 +126,7 @@ func TestNeutral(t *testing.T) {
 		for _, lines := range [][]string{
 			Rich.Trend(r.trend(), 60, 10), Rich.Section(r.section(), 78, 14),
 			Rich.Swelling(Swelling{r.number(80), r.number(80), true}, 60, 14),
-			{Rich.Bar(r.number(1), 30)}, Rich.Syringe(r.number(10), 10, 40),
+			Rich.Syringe(r.number(10), 10, 40),
 		} {
 			for _, c := range strings.Join(lines, "") {
 				if c > '~' && !neutral(c) {
@@ -163,13 +162,13 @@ func TestNumber(t *testing.T) {
 func TestWholeNumbers(t *testing.T) {
 	s := lie(2.9, 5.5, 0, 47.8, 30, 1.1)
 	allowed := map[string]bool{}
-	for _, line := range append(Describe(s), s.facts()[0][0], "1 cm", "61 %") {
+	for _, line := range append(Describe(s), s.facts()[0][0], "1 cm") {
 		for word := range strings.FieldsSeq(line) {
 			allowed[strings.Trim(word, ".,;:")] = true
 		}
 	}
 	for width := range 60 {
-		lines := append(ASCII.Section(s, width, 9), ASCII.Bar(0.61, width))
+		lines := ASCII.Section(s, width, 9)
 		for word := range strings.FieldsSeq(strings.Join(lines, " ")) {
 			word = strings.Trim(word, ".,;:[]=>")
 			if word != "" && word[0] >= '0' && word[0] <= '9' && !allowed[word] {

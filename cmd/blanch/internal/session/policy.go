@@ -42,7 +42,7 @@ func (s *Session) policy(string) []Line {
 		say(one("least vein"), "A vein at least %s mm wide.", quantity.Number(p.LeastVeinMM))
 	}
 	for i, drug := range sorted(p.MostMcgML) {
-		say(once(i, "highest concentration"), "Highest concentration of %s: %s.", drug, concentration(drug, p.MostMcgML[drug]))
+		say(once(i, "highest concentration"), "Highest concentration of %s: %s.", drug, scenarios.DrugAmount(drug, p.MostMcgML[drug], "mL"))
 	}
 	for i, drug := range sorted(p.MostMcgMin) {
 		say(once(i, "highest dose"), "Highest dose of %s: %s.", drug, scenarios.DrugAmount(drug, p.MostMcgMin[drug], "min"))
@@ -50,9 +50,9 @@ func (s *Session) policy(string) []Line {
 	if p.DosingWeight != "" {
 		say(one("dosing weight"), "Doses by the kilogram go by the %s weight, where it is known.", p.DosingWeight)
 	}
-	say(one("start by"), "Drug in the blood within %s of the order.", span(p.StartBy))
-	say(one("backup by"), "A second working line within %s of the start.", span(p.BackupBy))
-	say([]string{"check early", "early for", "check later"}, "Look at and feel the site at least every %s for the first %s, then every %s.", span(p.CheckEarly), span(p.EarlyFor), span(p.CheckLater))
+	say(one("start by"), "Drug in the blood within %s of the order.", scenarios.TimeWords(p.StartBy))
+	say(one("backup by"), "A second working line within %s of the start.", scenarios.TimeWords(p.BackupBy))
+	say([]string{"check early", "early for", "check later"}, "Look at and feel the site at least every %s for the first %s, then every %s.", scenarios.TimeWords(p.CheckEarly), scenarios.TimeWords(p.EarlyFor), scenarios.TimeWords(p.CheckLater))
 	switch p.BloodReturn {
 	case "never":
 		say(one("blood return while running"), "Never test blood return while the vasopressor runs.")
@@ -70,7 +70,7 @@ func (s *Session) policy(string) []Line {
 		say(one("line shared with"), "Another vasopressor may go through the same line.")
 	}
 	if p.ChangeBagAfter > 0 {
-		say(one("change bag after"), "A bag runs no longer than %s after it was made up.", span(p.ChangeBagAfter))
+		say(one("change bag after"), "A bag runs no longer than %s after it was made up.", scenarios.TimeWords(p.ChangeBagAfter))
 	}
 	if len(p.SecondChecks) > 0 {
 		say(one("second checks"), "A second person checks: %s.", strings.Join(moments(p.SecondChecks), "; "))
@@ -80,17 +80,17 @@ func (s *Session) policy(string) []Line {
 	}
 	say(one("rate step"), "Rates in steps of %s mL/h.", quantity.Number(p.RateStepMLH))
 	say(one("tolerance"), "Sums may be off by %s %%, and by half a step of the device.", percent(p.Tolerance))
-	say(one("decide by"), "Decide on central access by %s after the start.", span(p.DecideBy))
+	say(one("decide by"), "Decide on central access by %s after the start.", scenarios.TimeWords(p.DecideBy))
 	if call := p.CallFor.Words(); len(call) > 0 {
 		say(one("call for central access"), "Ask for central access at once on: %s.", strings.Join(call, "; or "))
 	}
 	if p.LongestRun > 0 {
-		say(one("longest run"), "Longest peripheral run: %s.", span(p.LongestRun))
+		say(one("longest run"), "Longest peripheral run: %s.", scenarios.TimeWords(p.LongestRun))
 	} else {
 		say(one("longest run"), "The policy sets no end to a peripheral run. That makes no length of it safe.")
 	}
 	say([]string{"antidote dose", "antidote volume", "antidote by"}, "Antidote: phentolamine, %s in %s, within %s of recognising a leak.",
-		between(p.AntidoteMG, "mg"), between(p.AntidoteML, "mL"), span(p.AntidoteBy))
+		between(p.AntidoteMG, "mg"), between(p.AntidoteML, "mL"), scenarios.TimeWords(p.AntidoteBy))
 	for i, drug := range sorted(p.OtherAntidotes) {
 		say(once(i, "other antidotes"), "Or %s, %s.", drug, between(p.OtherAntidotes[drug], "mg"))
 	}
@@ -129,7 +129,7 @@ func moments(of []string) []string {
 	return out
 }
 
-func percent(share float64) string { return quantity.Number(quantity.Round(share*100, 0.1)) }
+func percent(share float64) string { return quantity.Number(quantity.Round(share*100, 0.01)) }
 
 func between(limits [2]float64, unit string) string {
 	if limits[0] == limits[1] {

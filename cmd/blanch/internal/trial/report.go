@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"slices"
 
+	"blanch/cmd/blanch/internal/spread"
 	"blanch/scoring"
 	"blanch/sim"
 )
@@ -38,14 +39,14 @@ type Effect struct {
 
 // KindReport is how one kind of learner fared.
 type KindReport struct {
-	Kind      string  `json:"kind"`
-	Says      string  `json:"says"`
-	Passed    int     `json:"passed"`
-	Share     Spread  `json:"share_of_points_percent"`
-	Minutes   Spread  `json:"minutes_to_the_end"`
-	Leaked    int     `json:"runs_with_a_leak"`
-	Ischaemic *Spread `json:"ischaemic_minutes_where_it_leaked,omitempty"`
-	Lost      []Lost  `json:"rules_not_met"` // the most often lost first
+	Kind      string         `json:"kind"`
+	Says      string         `json:"says"`
+	Passed    int            `json:"passed"`
+	Share     spread.Spread  `json:"share_of_points_percent"`
+	Minutes   spread.Spread  `json:"minutes_to_the_end"`
+	Leaked    int            `json:"runs_with_a_leak"`
+	Ischaemic *spread.Spread `json:"ischaemic_minutes_where_it_leaked,omitempty"`
+	Lost      []Lost         `json:"rules_not_met"` // the most often lost first
 }
 
 // Lost is a rule that a kind of learner did not meet, and in how many runs.
@@ -118,7 +119,7 @@ func (s *Study) Try(n int, seed uint64) (*Report, error) {
 	}
 	r.Effect = Effect{
 		Between: Expert + " and " + Hurried, Measure: "Cliff's delta of the share of points", Large: large,
-		Value: cliffsDelta(shares(of(Expert)), shares(of(Hurried))),
+		Value: spread.CliffsDelta(shares(of(Expert)), shares(of(Hurried))),
 	}
 	r.Findings = s.verdict(r, of, walks)
 	r.About, r.Summary = honest, summary(r.Findings)
@@ -146,9 +147,9 @@ func (s *Study) kindReport(k Kind, runs []Run) KindReport {
 			ischaemic = append(ischaemic, r.Ischaemic)
 		}
 	}
-	out.Share, out.Minutes, out.Leaked = spreadOf(share), spreadOf(minutes), len(ischaemic)
+	out.Share, out.Minutes, out.Leaked = spread.Of(share), spread.Of(minutes), len(ischaemic)
 	if len(ischaemic) > 0 {
-		minutes := spreadOf(ischaemic)
+		minutes := spread.Of(ischaemic)
 		out.Ischaemic = &minutes
 	}
 	out.Lost = []Lost{}

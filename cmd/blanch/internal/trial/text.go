@@ -3,6 +3,8 @@ package trial
 import (
 	"fmt"
 	"strings"
+
+	"blanch/cmd/blanch/internal/fold"
 )
 
 const width = 80
@@ -13,10 +15,10 @@ const honest = "The learners are simulated and their manners are assumed. Leaks 
 // Text writes the report as plain lines of at most 80 columns.
 func (r *Report) Text() string {
 	var b strings.Builder
-	fold(&b, "", fmt.Sprintf("Trying %s: %s", r.Case, r.Title))
-	fold(&b, "", fmt.Sprintf("In %s under %s; %d runs of each of %d kinds of learner, each kind with the luck of seeds %d to %d.", r.Place, r.Policy, r.Runs, len(r.Kinds), r.Seed, r.Seed+uint64(r.Runs)-1))
+	folded(&b, "", fmt.Sprintf("Trying %s: %s", r.Case, r.Title))
+	folded(&b, "", fmt.Sprintf("In %s under %s; %d runs of each of %d kinds of learner, each kind with the luck of seeds %d to %d.", r.Place, r.Policy, r.Runs, len(r.Kinds), r.Seed, r.Seed+uint64(r.Runs)-1))
 	b.WriteString("\n")
-	fold(&b, "Verdict: ", r.Summary)
+	folded(&b, "Verdict: ", r.Summary)
 	r.writeFindings(&b, func(Level) bool { return true })
 	r.writeMarks(&b)
 	r.writeArms(&b)
@@ -28,7 +30,7 @@ func (r *Report) Text() string {
 			if w.Passed {
 				passed = "passes"
 			}
-			fold(&b, "  ", fmt.Sprintf("%s: %s %% of the points, %s", w.Walk, number(w.Share, 0.1), passed))
+			folded(&b, "  ", fmt.Sprintf("%s: %s %% of the points, %s", w.Walk, number(w.Share, 0.1), passed))
 		}
 	}
 	b.WriteString("\nHow runs ended, of " + fmt.Sprint(r.Runs*len(r.Kinds)) + "\n")
@@ -37,17 +39,17 @@ func (r *Report) Text() string {
 	}
 	b.WriteString("\nWho they are\n")
 	for _, k := range r.Kinds {
-		fold(&b, fmt.Sprintf("  %-20s", k.Kind), k.Says)
+		folded(&b, fmt.Sprintf("  %-20s", k.Kind), k.Says)
 	}
 	b.WriteString("\n")
-	fold(&b, "", honest)
+	folded(&b, "", honest)
 	return b.String()
 }
 
 // Brief is the verdict alone, with its faults and cautions.
 func (r *Report) Brief() string {
 	var b strings.Builder
-	fold(&b, fmt.Sprintf("%s, tried %d times by each kind of learner: ", r.Case, r.Runs), r.Summary)
+	folded(&b, fmt.Sprintf("%s, tried %d times by each kind of learner: ", r.Case, r.Runs), r.Summary)
 	r.writeFindings(&b, func(l Level) bool { return l != Note })
 	return b.String()
 }
@@ -57,7 +59,7 @@ func (r *Report) writeFindings(b *strings.Builder, wanted func(Level) bool) {
 		if !wanted(f.Level) {
 			continue
 		}
-		fold(b, fmt.Sprintf("  %s: ", f.Level), fmt.Sprintf("%s [%s]", f.Said, f.Code))
+		folded(b, fmt.Sprintf("  %s: ", f.Level), fmt.Sprintf("%s [%s]", f.Said, f.Code))
 		if f.Shown != nil {
 			b.WriteString("    " + f.Shown.Again + "\n")
 		}
@@ -99,7 +101,7 @@ func (r *Report) writeMarks(b *strings.Builder) {
 		fmt.Fprintf(b, "  %-18s %4s %%   %8s   %8s   %s\n", k.Kind, percent(float64(k.Passed)/float64(r.Runs)), number(k.Share.Median, 0.1),
 			number(k.Share.Low, 1)+" to "+number(k.Share.High, 1), clock(k.Minutes.Median))
 	}
-	fold(b, "  ", fmt.Sprintf("Between %s: %s %s; 1 when every one is above every other, large from %s (Cliff 1993; Romano 2006).",
+	folded(b, "  ", fmt.Sprintf("Between %s: %s %s; 1 when every one is above every other, large from %s (Cliff 1993; Romano 2006).",
 		r.Effect.Between, r.Effect.Measure, number(r.Effect.Value, 0.01), number(r.Effect.Large, 0.001)))
 }
 
@@ -135,7 +137,7 @@ func (r *Report) writeLost(b *strings.Builder) {
 		if len(lost) == 0 {
 			lost = []string{"next to nothing"}
 		}
-		fold(b, fmt.Sprintf("  %-20s", k.Kind), strings.Join(lost, ", "))
+		folded(b, fmt.Sprintf("  %-20s", k.Kind), strings.Join(lost, ", "))
 	}
 }
 
@@ -145,22 +147,11 @@ func clock(minutes float64) string {
 	return fmt.Sprintf("%d:%02d", m/60, m%60)
 }
 
-// fold writes text behind a lead; later lines stand under the text.
-func fold(b *strings.Builder, lead, text string) {
-	hang := strings.Repeat(" ", min(len([]rune(lead)), width/3))
-	row := lead
-	empty := true
-	for _, w := range strings.Fields(text) {
-		if !empty && len([]rune(row))+1+len([]rune(w)) > width {
-			b.WriteString(row + "\n")
-			row, empty = hang, true
-		}
-		if !empty {
-			row += " "
-		}
-		row, empty = row+w, false
-	}
-	b.WriteString(strings.TrimRight(row, " ") + "\n")
+// folded writes text behind a lead; later lines stand under the text.
+func folded(b *strings.Builder, lead, text string) {
+	hang := fold.Under(lead)
+	hang = hang[:min(len(hang), width/3)]
+	b.WriteString(strings.TrimRight(strings.Join(fold.Rows(lead, hang, text, width), "\n"), " ") + "\n")
 }
 
 // Script writes what a run did, so that "blanch play --script" plays it again.

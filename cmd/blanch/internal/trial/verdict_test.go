@@ -53,7 +53,7 @@ func TestVerdicts(t *testing.T) {
 			edited(t, late, "when: first_drug - ordered <= minutes(5)"),
 			[]string{"cannot-be-won"}, nil, "the critical rule in-time is never met"},
 		"too many points to be had": {
-			edited(t, "points: 80 %", "points: 100 %", "    when: right_first(\"empty\")", "    when: count(\"read-order\") > 3"),
+			edited(t, "points: 80 %", "points: 100 %", "    when: right(\"empty\")", "    when: count(\"read-order\") > 3"),
 			[]string{"cannot-be-won", "unreachable-rule"}, nil, "and 100 % are needed"},
 		"leaks that luck did not send": {
 			edited(t, "leak: {fate: placed, begins: 75 min after start, over: 15 min, share lost: 90 %}", "leak: {fate: by hazard, base: 0.0001 per hour}"),

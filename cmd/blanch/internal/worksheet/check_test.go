@@ -11,7 +11,7 @@ import (
 	"blanch/sim/sum"
 )
 
-const published = "../../../../sim/dose/testdata/published.csv"
+const published = "../../../../sim/sum/testdata/published.csv"
 
 // Every published example comes out, through the table as an author would
 // check it; each row has its source in its last column but one. What is wrong

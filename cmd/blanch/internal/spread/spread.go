@@ -1,4 +1,6 @@
-package trial
+// Package spread sums many runs up: the figures of a distribution, and how far
+// two of them lie apart.
+package spread
 
 import (
 	"math"
@@ -12,14 +14,16 @@ type Spread struct {
 	High   float64 `json:"p90"`
 }
 
-func spreadOf(values []float64) Spread {
-	sorted := slices.Sorted(slices.Values(values))
-	return Spread{quantile(sorted, 0.5), quantile(sorted, 0.1), quantile(sorted, 0.9)}
+// Of is the distribution of values, in any order.
+func Of(values []float64) Spread {
+	return Spread{Quantile(values, 0.5), Quantile(values, 0.1), Quantile(values, 0.9)}
 }
 
-// quantile is that of sorted values, straight between them: the seventh way
-// of Hyndman and Fan, Am Stat 1996;50:361, which most programs use.
-func quantile(sorted []float64, q float64) float64 {
+// Quantile is that of values, in any order, and 0 of none. It lies straight
+// between two of them: the seventh way of Hyndman and Fan, Am Stat
+// 1996;50:361, which most programs use.
+func Quantile(values []float64, q float64) float64 {
+	sorted := slices.Sorted(slices.Values(values))
 	if len(sorted) == 0 {
 		return 0
 	}
@@ -31,10 +35,10 @@ func quantile(sorted []float64, q float64) float64 {
 	return sorted[i] + float64((at-float64(i))*(sorted[i+1]-sorted[i]))
 }
 
-// cliffsDelta is the share of pairs in which a value of a is higher than one
+// CliffsDelta is the share of pairs in which a value of a is higher than one
 // of b, less the share in which it is lower: 1 when every a is above every b,
 // 0 when neither is (Cliff, Psychol Bull 1993;114:494).
-func cliffsDelta(a, b []float64) float64 {
+func CliffsDelta(a, b []float64) float64 {
 	if len(a) == 0 || len(b) == 0 {
 		return 0
 	}
