@@ -31,8 +31,8 @@ func TestAssessmentKeepsItsExplanationsToTheEnd(t *testing.T) {
 	hasNot(t, said, "right.", "Right", "Step by step", "credit", "comes again", "other numbers", "Set it up")
 	sheet := text(s.Closing())
 	has(t, sheet, "ASSESSMENT: RESULT SHEET", "Critical questions met: 0 of 2.", "Other questions met: 1 of 1.",
-		"Not met: nothing else makes up", ": Check a site with the hands.", ": Work out a rate.",
-		"Redness is seen", "Step by step", "credit of 1 out of 1", "no licence to practise")
+		"Not met: a critical question was missed", ": Check a site with the hands.", ": Work out a rate.",
+		"Redness is seen", "You answered: 1575 mL/h.", "You answered: B.", "Step by step", "credit of 1 out of 1", "no licence to practise")
 	if s.Answered() != 3 {
 		t.Errorf("%d answers", s.Answered())
 	}

@@ -44,11 +44,22 @@ func (a *asked) putNumbers(plain, whole bool) []session.Line {
 	if whole || a.drawn.Device == "" || a.stage == sum.SetDevice {
 		return out
 	}
-	return append(out, a.wanted())
+	return append(out, a.wanted()...)
 }
 
-// wanted says what the stage asks for.
-func (a *asked) wanted() session.Line {
+// wanted says what was typed in the stages before, and what this one asks for.
+func (a *asked) wanted() []session.Line {
+	var out []session.Line
+	if a.typed.SetUp != "" {
+		out = append(out, told("Your set-up: %s", a.typed.SetUp))
+	}
+	if a.typed.Computed != "" {
+		out = append(out, told("You computed: %s", a.drawn.Sum.Mark(a.typed.Computed).Answer.Value))
+	}
+	return append(out, a.asksFor())
+}
+
+func (a *asked) asksFor() session.Line {
 	switch a.stage {
 	case sum.SetUp:
 		return told("Set it up with numbers only, as in 2 x 30 / 5, so that it comes to the answer's unit. Enter passes over this; an answer with its unit ends the question.")

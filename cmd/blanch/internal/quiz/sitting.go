@@ -40,6 +40,7 @@ type Sitting struct {
 	now   *asked      // nil when over
 	again *Task       // offered with other numbers
 	done  []result
+	share int // new questions of a day
 }
 
 // asked is the question being put.
@@ -50,7 +51,7 @@ type asked struct {
 	place   []int               // what stands in each place, of options or steps
 	stage   sum.Stage           // of a sum
 	typed   sum.Attempt
-	notes   []session.Line // on notation
+	notes   []notation
 	began   time.Time
 	try     int
 	hints   int
@@ -89,9 +90,16 @@ func New(o Options) (*Sitting, error) {
 	if len(s.bank) == 0 {
 		return nil, fmt.Errorf("unit %v has no questions", o.Unit)
 	}
-	// A day's limit is of the day, not of the unit.
+	// A day's limit is of the day, not of the unit. Whoever asks for a number of
+	// questions gets it, also past the day's share.
 	limits := review.DefaultLimits()
-	o.Progress.Limit(review.Limits{Day: limits.Day - outside[true] - outside[false], New: limits.New - outside[true]})
+	limits = review.Limits{Day: limits.Day - outside[true] - outside[false], New: limits.New - outside[true]}
+	if o.Questions > 0 {
+		seen, fresh := s.today(o.Now())
+		limits = review.Limits{Day: max(limits.Day, seen+o.Questions), New: max(limits.New, fresh+o.Questions)}
+	}
+	o.Progress.Limit(limits)
+	s.share = limits.New
 	if o.Assess {
 		n := o.Questions
 		if n == 0 {
@@ -103,6 +111,45 @@ func New(o Options) (*Sitting, error) {
 	}
 	s.next()
 	return s, nil
+}
+
+// today is how many questions of this sitting were answered today, and how many
+// of them for the first time.
+func (s *Sitting) today(now time.Time) (seen, fresh int) {
+	for _, q := range s.bank {
+		if c, ok := s.o.Progress.Card(q.Name); ok && today(c.Last, now) {
+			seen++
+			if today(c.First, now) {
+				fresh++
+			}
+		}
+	}
+	return seen, fresh
+}
+
+// shareDone says that the day's share of new questions is used up.
+func (s *Sitting) shareDone(now time.Time) bool {
+	_, fresh := s.today(now)
+	return fresh >= s.share
+}
+
+// unseen is how many questions of this sitting were never answered.
+func (s *Sitting) unseen() int {
+	n := 0
+	for _, q := range s.bank {
+		if _, ok := s.o.Progress.Card(q.Name); !ok {
+			n++
+		}
+	}
+	return n
+}
+
+// unitWord is the unit as a command names it.
+func (s *Sitting) unitWord() string {
+	if s.o.Unit == 0 {
+		return ""
+	}
+	return " " + s.o.Unit.String()
 }
 
 func today(t, now time.Time) bool { return review.Days(t, now) == 0 && review.Days(now, t) == 0 }
@@ -200,7 +247,7 @@ func (s *Sitting) Ask() []session.Line {
 		return s.question()
 	}
 	if s.now.Numbers != nil && s.now.drawn.Device != "" {
-		return []session.Line{s.now.wanted()}
+		return s.now.wanted()
 	}
 	return nil
 }
@@ -290,7 +337,7 @@ func (s *Sitting) end(right bool, answer string, said []session.Line) ([]session
 	if err != nil {
 		return nil, err
 	}
-	said = append(a.notes, said...)
+	said = append(a.noted(), said...)
 	s.done = append(s.done, result{a.Task, right, a.put(s.o.Policy, true, true), said, answer})
 	if s.o.Assess {
 		s.next()
@@ -306,7 +353,8 @@ func (s *Sitting) end(right bool, answer string, said []session.Line) ([]session
 	return out, nil
 }
 
-// hint shows the next step of a sum, by its name alone.
+// hint shows the next step of a sum: what it is, and which numbers go into it.
+// What comes out of it is left to whoever asks; nothing shows the answer.
 func (s *Sitting) hint() []session.Line {
 	a := s.now
 	switch {
@@ -320,5 +368,13 @@ func (s *Sitting) hint() []session.Line {
 		return []session.Line{told("There are no more hints.")}
 	}
 	a.hints++
-	return []session.Line{told("Hint: step %d of %d is the %s. With a hint, an answer does not count as right first time.", a.hints, len(steps), steps[a.hints-1].Label)}
+	step := steps[a.hints-1]
+	how := ""
+	if work, _, found := strings.Cut(step.Line, " = "); found {
+		how = ": work out " + work
+	}
+	if a.hints == len(steps) {
+		how = ": round what you have, once, as the question asks"
+	}
+	return []session.Line{told("Hint: step %d of %d is the %s%s. With a hint, an answer does not count as right first time.", a.hints, len(steps), step.Label, how)}
 }
