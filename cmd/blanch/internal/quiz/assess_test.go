@@ -1,8 +1,11 @@
 package quiz
 
 import (
+	"errors"
 	"strings"
 	"testing"
+
+	"blanch/cmd/blanch/internal/session"
 )
 
 func TestAssessmentKeepsItsExplanationsToTheEnd(t *testing.T) {
@@ -37,6 +40,32 @@ func TestAssessmentKeepsItsExplanationsToTheEnd(t *testing.T) {
 		t.Errorf("%d answers", s.Answered())
 	}
 	hasNot(t, sheet, "Practice so far")
+}
+
+// The sheet is kept once, and says where; where that fails it says so and is shown
+// all the same.
+func TestSheetIsKept(t *testing.T) {
+	var kept []string
+	o := Options{Tasks: many(t, 3), Assess: true, Keep: func(sheet []session.Line) (string, error) {
+		kept = append(kept, text(sheet))
+		return "the drawer", nil
+	}}
+	s := sit(t, o)
+	for !s.Over() {
+		say(t, s, "1575 mL/h")
+	}
+	has(t, text(s.Closing()), "RESULT SHEET", "This sheet is kept in the drawer.")
+	s.Closing()
+	if len(kept) != 1 {
+		t.Fatalf("kept %d times", len(kept))
+	}
+	has(t, kept[0], "RESULT SHEET", "You answered: 1575 mL/h.", "Step by step")
+	o.Keep = func([]session.Line) (string, error) { return "", errors.New("the drawer is full") }
+	s = sit(t, o)
+	for !s.Over() {
+		say(t, s, "pass")
+	}
+	has(t, text(s.Closing()), "This sheet could not be kept: the drawer is full.", "Other questions met: 0 of 3.")
 }
 
 func TestAssessmentThatIsMet(t *testing.T) {

@@ -61,10 +61,21 @@ func (s *Sitting) Help() []session.Line {
 // Closing is what is said when nothing more is put: what was done, or the
 // result sheet of an assessment.
 func (s *Sitting) Closing() []session.Line {
-	if s.o.Assess {
-		return s.sheet()
+	if !s.o.Assess {
+		return s.summary()
 	}
-	return s.summary()
+	if s.result == nil {
+		s.result = s.sheet()
+		if s.o.Keep != nil {
+			where, err := s.o.Keep(s.result)
+			said := told("This sheet is kept in %s.", where)
+			if err != nil {
+				said = told("This sheet could not be kept: %v.", err)
+			}
+			s.result = append([]session.Line{s.result[0], said}, s.result[1:]...)
+		}
+	}
+	return s.result
 }
 
 // Left is what is said to whoever leaves before the end.

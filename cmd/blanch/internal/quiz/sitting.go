@@ -11,6 +11,7 @@ import (
 	"blanch/cmd/blanch/internal/review"
 	"blanch/cmd/blanch/internal/session"
 	"blanch/scenarios"
+	"blanch/sim/luck"
 	"blanch/sim/sum"
 )
 
@@ -25,6 +26,10 @@ type Options struct {
 	Assess    bool
 	Plain     bool // words in place of drawings
 	Now       func() time.Time
+
+	// Keep keeps the result sheet of an assessment and says where; nil keeps
+	// none.
+	Keep func(sheet []session.Line) (where string, err error)
 }
 
 // AssessQuestions is how many an assessment puts unless told otherwise.
@@ -41,6 +46,9 @@ type Sitting struct {
 	again *Task       // offered with other numbers
 	done  []result
 	share int // new questions of a day
+
+	others int            // answers of other windows that were told
+	result []session.Line // the sheet, once it was made
 }
 
 // asked is the question being put.
@@ -94,7 +102,7 @@ func New(o Options) (*Sitting, error) {
 	// questions gets it, also past the day's share.
 	limits := review.DefaultLimits()
 	limits = review.Limits{Day: limits.Day - outside[true] - outside[false], New: limits.New - outside[true]}
-	if o.Questions > 0 {
+	if o.Questions > 0 && !o.Assess {
 		seen, fresh := s.today(o.Now())
 		limits = review.Limits{Day: max(limits.Day, seen+o.Questions), New: max(limits.New, fresh+o.Questions)}
 	}
@@ -157,6 +165,9 @@ func today(t, now time.Time) bool { return review.Days(t, now) == 0 && review.Da
 // next puts the next question, if there is one.
 func (s *Sitting) next() {
 	s.now = nil
+	// What another window has answered by now is not asked here as well. A file
+	// that cannot be read is told when the next answer is to be kept.
+	_ = s.o.Progress.Refresh()
 	switch {
 	case s.o.Assess:
 		if s.put < len(s.queue) {
@@ -165,7 +176,13 @@ func (s *Sitting) next() {
 	case s.o.Questions > 0 && s.put >= s.o.Questions:
 	default:
 		if plan := s.o.Progress.Next(s.o.Now(), s.bank); len(plan.Items) > 0 {
-			s.begin(s.tasks[plan.Items[0].Name], false)
+			at := 0
+			if s.o.Progress.Others() > 0 {
+				// Two windows have one plan: each takes from it by its own lot, so
+				// that they seldom put the same question at the same time.
+				at = int(luck.Bits(s.o.Seed, "window", "", s.put) % uint64(len(plan.Items)))
+			}
+			s.begin(s.tasks[plan.Items[at].Name], false)
 		}
 	}
 	if s.now != nil {
@@ -347,10 +364,29 @@ func (s *Sitting) end(right bool, answer string, said []session.Line) ([]session
 	if !right && a.Numbers != nil {
 		s.again = a.Task
 		s.now = nil
-		return out, nil
+		return append(out, s.beside()...), nil
 	}
 	s.next()
-	return out, nil
+	return append(out, s.beside()...), nil
+}
+
+// beside says that the questions are open in another window too, each time that
+// answers came from there.
+func (s *Sitting) beside() []session.Line {
+	n := s.o.Progress.Others()
+	if n == s.others {
+		return nil
+	}
+	more := n - s.others
+	s.others = n
+	return []session.Line{told("The questions are open in another window too: %s there since. What was answered there is not asked here as well.", given(more))}
+}
+
+func given(n int) string {
+	if n == 1 {
+		return "1 answer was given"
+	}
+	return fmt.Sprintf("%d answers were given", n)
 }
 
 // hint shows the next step of a sum: what it is, and which numbers go into it.

@@ -88,15 +88,20 @@ func TestTwoAtOnce(t *testing.T) {
 	c := &clock{evening}
 	one := sit(t, Options{Tasks: many(t, 6), Progress: reopened(t, path), Now: c.now})
 	two := sit(t, Options{Tasks: many(t, 6), Progress: reopened(t, path), Now: c.now, Seed: 9})
+	said := ""
 	for !one.Over() || !two.Over() {
 		for _, s := range []*Sitting{one, two} {
 			if !s.Over() {
-				say(t, s, right(s))
+				said += say(t, s, right(s))
 			}
 		}
 	}
+	has(t, said, "The questions are open in another window too: 1 answer was given there since.")
 	p := reopened(t, path)
 	total := 0
+	if one.Answered()+two.Answered() > 9 { // 12 if each asked all
+		t.Errorf("%d and %d answers to 6 questions: most were asked in both", one.Answered(), two.Answered())
+	}
 	for i := range 6 {
 		card, _ := p.Card(fmt.Sprintf("rate %d", i))
 		total += card.Answers

@@ -17,20 +17,12 @@ func Standing(tasks []Task, p *progress.Progress, now time.Time) ([]session.Line
 	if err != nil {
 		return nil, err
 	}
+	p.Limit(review.DefaultLimits()) // those of a day, whatever a sitting was given
 	out := []session.Line{heading("Units of study, in the order of the job")}
 	for _, s := range p.Units(now, bank) {
 		out = append(out, told("  %s", s))
-		if s.Seen > 0 {
-			right := 0
-			curve := p.Curve(s.Unit)
-			for _, first := range curve {
-				if first {
-					right++
-				}
-			}
-			out = append(out, told("    Answered so far: %d of %s. Right first time: %d of %s.", s.Seen, questions(s.Critical+s.Others), right, answers(len(curve))))
-		}
 	}
+	out = append(out, told("%s", review.Rule()))
 	out = append(out, heading("What is due"))
 	const atOnce = -1 // due now
 	due := map[int]int{}
@@ -65,19 +57,15 @@ func Standing(tasks []Task, p *progress.Progress, now time.Time) ([]session.Line
 		if d == atOnce {
 			when = "now"
 		}
-		out = append(out, told("  %s: %s", when, questions(due[d])))
+		held := ""
+		if n := len(p.Next(now, bank).Items); d == atOnce && n < due[d] {
+			held = fmt.Sprintf(", up to %d today, the lowest levels first", n)
+		}
+		out = append(out, told("  %s: %s%s", when, questions(due[d]), held))
 	}
 	for _, f := range p.Faults() {
 		out = append(out, told("Note on your progress file: %s.", f))
 	}
 	return append(out, heading("What this says, and what it does not"),
-		told("%s The chance that something is recalled is a model's, fitted to other people. Mastered means the standard of this program: each critical question right first time on %d different days, and %d in 10 of the others. It is no licence to practise: local policy and the people who grant it decide.",
-			Spacing, review.CriticalDays, review.OthersOutOfTen)), nil
-}
-
-func answers(n int) string {
-	if n == 1 {
-		return "1 answer"
-	}
-	return fmt.Sprintf("%d answers", n)
+		told("%s When something comes again is a model's guess, fitted to other people. The standard is this program's own. It is no licence to practise: local policy and the people who grant it decide.", Spacing)), nil
 }
