@@ -73,6 +73,26 @@ func (a *asked) asksFor() session.Line {
 	return told("%s?", asks)
 }
 
+// Recap is the question being put, in words and without its options, to stand
+// above what is said about the answer: the steps can then be held against the
+// numbers as they were given.
+func (s *Sitting) Recap() []session.Line {
+	if s.now == nil {
+		return nil
+	}
+	a, out := s.now, s.title()
+	switch {
+	case a.Numbers != nil:
+		return append(out, a.putNumbers(true, true)...)
+	case a.Single != nil:
+		return append(out, told("%s", a.Single.Stem), told("%s", a.Single.LeadIn))
+	case a.Order != nil:
+		return append(out, told("%s", a.order.Stem), told("%s", a.order.LeadIn))
+	}
+	c := a.Concordance
+	return append(out, told("%s", c.Vignette), told("If you were thinking: %s", c.Hypothesis), told("and then you learn: %s", c.Information))
+}
+
 // device is how the last stage of a sum is named, and asked for.
 type device struct{ name, asks string }
 

@@ -11,6 +11,48 @@ import (
 	"blanch/cmd/blanch/internal/session"
 )
 
+// Study is how far the units of study are, for a face that lets one be chosen.
+type Study struct {
+	Units []string // a row each, all of them together first
+	Due   string   // how many questions wait
+	Lines []session.Line
+}
+
+// StudyOf is the study of a learner.
+func StudyOf(tasks []Task, p *progress.Progress, now time.Time) (Study, error) {
+	lines, err := Standing(tasks, p, now)
+	if err != nil {
+		return Study{}, err
+	}
+	bank, err := BankOf(tasks)
+	if err != nil {
+		return Study{}, err
+	}
+	reviews, fresh := 0, 0
+	for _, item := range p.Next(now, bank).Items {
+		if item.New {
+			fresh++
+		} else {
+			reviews++
+		}
+	}
+	s := Study{Lines: lines, Units: []string{"0  all units, in the order of the job"}}
+	switch {
+	case reviews == 0 && fresh == 0:
+		s.Due = "Nothing is due now, and today's share of new ones is done."
+	case reviews == 0:
+		s.Due = fmt.Sprintf("Nothing is due again; %d new today.", fresh)
+	case fresh == 0:
+		s.Due = fmt.Sprintf("%s due again today.", questionsAre(reviews))
+	default:
+		s.Due = fmt.Sprintf("%s due again today, and %d new.", questionsAre(reviews), fresh)
+	}
+	for i, u := range p.Units(now, bank) {
+		s.Units = append(s.Units, fmt.Sprintf("%d  %s: %s", i+1, u.Unit, u.Numbers()))
+	}
+	return s, nil
+}
+
 // Standing says how far each unit is and what is due when.
 func Standing(tasks []Task, p *progress.Progress, now time.Time) ([]session.Line, error) {
 	bank, err := BankOf(tasks)

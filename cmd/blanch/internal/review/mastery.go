@@ -161,13 +161,18 @@ func (s Standing) ToRepeat() int { return s.Seen - s.Done() }
 // NotSeen is how many were never answered.
 func (s Standing) NotSeen() int { return s.questions() - s.Seen }
 
+// Numbers says in three numbers how far the unit is.
+func (s Standing) Numbers() string {
+	return fmt.Sprintf("%d done, %d to repeat, %d not yet seen", s.Done(), s.ToRepeat(), s.NotSeen())
+}
+
 // String says in one line how far the unit is: three numbers, and what is still
 // wanted. What counts as done stands in [Rule].
 func (s Standing) String() string {
 	if s.questions() == 0 {
 		return fmt.Sprintf("%v: no questions.", s.Unit)
 	}
-	out := fmt.Sprintf("%v: %d done, %d to repeat, %d not yet seen.", s.Unit, s.Done(), s.ToRepeat(), s.NotSeen())
+	out := fmt.Sprintf("%v: %s.", s.Unit, s.Numbers())
 	switch {
 	case s.Mastered:
 		return out + " The standard is met. This is practice, not a licence: local protocol decides."
