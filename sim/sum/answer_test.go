@@ -170,6 +170,7 @@ func TestWhatIsCountedIsWhole(t *testing.T) {
 		{vials, "3.8", Wrong, "You cannot open 0.8 of a vial: give the whole number"},
 		{vials, "3.8 vials", Wrong, "You cannot open 0.8 of a vial"},
 		{vials, "3.75", Wrong, "You cannot open 0.75 of a vial"},
+		{vials, "3.4", Wrong, "You cannot open 0.4 of a vial"},
 		{drops, "13 gtt/min", Right, ""},
 		{drops, "13.3 gtt/min", Wrong, "You cannot count 0.3 of a drop"},
 		{share, "53 %", Right, ""},

@@ -69,8 +69,9 @@ func (s *Sum) MarkAnswer(a Answer) Mark {
 	case !a.Value.Unit.Same(s.Unit):
 		m.Verdict = WrongUnit
 		m.Reason = fmt.Sprintf("%s is another kind of amount; give it in %s", a.Value, orBare(s.Unit))
-	case s.right(a) && s.part(a) != 0:
+	case s.part(a) != 0:
 		m.Verdict = Wrong
+		m.Diagnosis = s.Diagnose(a)
 		m.Reason = fmt.Sprintf("You cannot %s %s of a %s: give the whole number", s.Kind.Whole[0], quantity.Number(quantity.Round(s.part(a), 0.001)), s.Kind.Whole[1])
 	case s.right(a):
 		m.Verdict = Right

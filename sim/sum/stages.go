@@ -129,7 +129,10 @@ func (s *Sum) stage(stage Stage, text string, before earlier) (m StageMark, x fl
 		m.Said = typed + ": right."
 	case before.off && follows && far:
 		m.Verdict = Wrong
-		m.Said = fmt.Sprintf("%s follows from %s, and is %d times away from what this order needs, or more. Stop and look before you go on from such a number.", typed, before.name, implausible)
+		m.Said = fmt.Sprintf("%s follows from %s, and is wrong with it: %d times or more away from what this order needs.", typed, before.name, implausible)
+		if stage == Compute {
+			m.Said += " Stop and look at such a number before you go on."
+		}
 	case before.off && follows:
 		m.Carried = true
 		m.Said = fmt.Sprintf("%s follows from %s, and is wrong with it.", typed, before.name)

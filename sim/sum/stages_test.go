@@ -63,7 +63,7 @@ func TestStagesAreMarkedApart(t *testing.T) {
 		{"weight misread, then right", Attempt{"0.05 x 80 x 60 / 16", "15 mL/h", "15 mL/h"},
 			[]stage{{Wrong, false, ""}, {Right, true, ""}, {Right, true, ""}}, false},
 		{"60 left out: not carried on", Attempt{"0.05 x 70 / 16", "0.22 mL/h", "0.2 mL/h"},
-			[]stage{{Wrong, false, "0.05 x 70 / 16 comes to about 0.2188 mL/h: not right. Your number is 60 times too small: you have left out the 60"}, {Wrong, false, "0.22 mL/h follows from your set-up"}, {Wrong, false, "Stop and look"}}, false},
+			[]stage{{Wrong, false, "0.05 x 70 / 16 comes to about 0.2188 mL/h: not right. Your number is 60 times too small: you have left out the 60"}, {Wrong, false, "0.22 mL/h follows from your set-up, and is wrong with it: 10 times or more away from what this order needs. Stop and look at such a number"}, {Wrong, false, "0.2 mL/h follows from the number before it"}}, false},
 		{"miscomputed, set as computed", Attempt{"0.05 x 70 x 60 / 16", "14 mL/h", "14 mL/h"},
 			[]stage{{Right, false, "comes to about 13.13 mL/h: right."}, {Wrong, false, "14 mL/h: not right. Your set-up was right: about 13.13 mL/h."}, {Right, true, "14 mL/h follows from the number before it, and is wrong with it."}}, false},
 		{"set wrongly", Attempt{"0.05 x 70 x 60 / 16", "13.125 mL/h", "12 mL/h"},

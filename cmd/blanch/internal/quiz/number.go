@@ -23,6 +23,9 @@ func (s *Sitting) number(text string) ([]session.Line, error) {
 			a.stage++
 			return nil, nil
 		}
+		if a.drawn.Sum.Unit.IsZero() {
+			return []session.Line{fault("write the number; ? helps")}, nil
+		}
 		return []session.Line{fault("write the number with its unit; ? helps")}, nil
 	}
 	if a.stage == sum.SetUp {
@@ -112,7 +115,7 @@ func (a *asked) markNumber(m sum.Mark) (bool, []session.Line) {
 			return false, append(out, a.working(at, remark)...)
 		}
 		if !slices.ContainsFunc(stages, func(st sum.StageMark) bool { return len(st.Diagnosis.Slips) > 0 }) {
-			out = append(out, told("No single slip that is known here explains it. Compare your own steps with these."))
+			out = append(out, told("No single slip that is known here leads there. Compare your own steps with these."))
 		}
 		return false, append(out, a.working(0, "")...)
 	}
@@ -190,7 +193,7 @@ func (a *asked) closeBy(m sum.Mark) bool {
 	off := math.Abs(v/key.Value - 1)
 	switch {
 	case m.Reason != "":
-		return off < 1
+		return math.Abs(v-key.Value) < 1
 	case m.Diagnosis.Rounded():
 		return off <= closeByRounding
 	}
@@ -238,7 +241,7 @@ func (a *asked) diagnosed(m sum.Mark) []session.Line {
 	d := m.Diagnosis
 	switch {
 	case m.Reason != "":
-		return append([]session.Line{told("%s.", m.Reason)}, a.working(0, "")...)
+		return append([]session.Line{told("%s.", m.Reason)}, a.working(len(a.drawn.Sum.Steps()), "Here only a whole number can be given.")...)
 	case len(d.Slips) == 0:
 		return append([]session.Line{told("No single slip that is known here leads to %s. Compare your own steps with these.", m.Answer.Value)}, a.working(0, "")...)
 	case len(d.Slips) == 1:

@@ -410,7 +410,7 @@ func (s *Sitting) hint() []session.Line {
 		how = ": work out " + work
 	}
 	if a.hints == len(steps) {
-		how = ": round what you have, once, as the question asks"
+		how = ": give what you have as the question asks for it, rounded once, here at the end"
 	}
 	return []session.Line{told("Hint: step %d of %d is the %s%s. With a hint, an answer does not count as right first time.", a.hints, len(steps), step.Label, how)}
 }
