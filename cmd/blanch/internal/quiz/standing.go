@@ -41,11 +41,11 @@ func StudyOf(tasks []Task, p *progress.Progress, now time.Time) (Study, error) {
 	case reviews == 0 && fresh == 0:
 		s.Due = "Nothing is due now, and today's share of new ones is done."
 	case reviews == 0:
-		s.Due = fmt.Sprintf("Nothing is due again; %d new today.", fresh)
+		s.Due = fmt.Sprintf("Nothing is due again; up to %d new ones today.", fresh)
 	case fresh == 0:
 		s.Due = fmt.Sprintf("%s due again today.", questionsAre(reviews))
 	default:
-		s.Due = fmt.Sprintf("%s due again today, and %d new.", questionsAre(reviews), fresh)
+		s.Due = fmt.Sprintf("%s due again today, and up to %d new ones.", questionsAre(reviews), fresh)
 	}
 	for i, u := range p.Units(now, bank) {
 		s.Units = append(s.Units, fmt.Sprintf("%d  %s: %s", i+1, u.Unit, u.Numbers()))

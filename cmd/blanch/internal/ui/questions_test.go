@@ -194,8 +194,8 @@ func TestUnitsAreChosenOnTheScreen(t *testing.T) {
 		return begin(unit)
 	}
 	d.draw()
-	d.want("s: questions by unit of study. Nothing is due again; 2 new today.")
-	d.press("s").want("line: 0 done, 0 to repeat, 2 not yet seen", "Nothing is due again; 2 new today.")
+	d.want("s: questions by unit of study. Nothing is due again; up to 2 new ones today.")
+	d.press("s").want("line: 0 done, 0 to repeat, 2 not yet seen", "Nothing is due again; up to 2 new ones today.")
 	d.press("p").want("A critical question is done when").press("Esc").want("0  all units")
 	if d.press("2").want("cannot be opened: unit mix has no questions"); asked != 2 {
 		t.Errorf("unit %d was asked for", asked)
