@@ -101,7 +101,7 @@ func Standing(tasks []Task, p *progress.Progress, now time.Time) ([]session.Line
 		}
 		held := ""
 		if n := len(p.Next(now, bank).Items); d == atOnce && n < due[d] {
-			held = fmt.Sprintf(", up to %d today, the lowest levels first", n)
+			held = fmt.Sprintf(", up to %d today, critical ones and lower levels first", n)
 		}
 		out = append(out, told("  %s: %s%s", when, questions(due[d]), held))
 	}

@@ -32,7 +32,7 @@ func TestStandingAfterALongAssessment(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	has(t, text(lines), "now: 50 questions, up to 20 today, the lowest levels first")
+	has(t, text(lines), "now: 50 questions, up to 20 today, critical ones and lower levels first")
 	s = sit(t, Options{Tasks: tasks, Progress: s.o.Progress, Now: c.now})
 	n := 0
 	for ; !s.Over(); n++ {
