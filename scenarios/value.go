@@ -115,7 +115,7 @@ func spanWithin(says string, least, most sim.Time) form[sim.Time] {
 			return r.unfit(at, n, "wrong-unit", says)
 		}
 		if s < least.Seconds() || s > most.Seconds() {
-			return r.unfit(at, n, "out-of-range", fmt.Sprintf("%s, from %s to %s", says, timeWords(least), timeWords(most)))
+			return r.unfit(at, n, "out-of-range", fmt.Sprintf("%s, from %s to %s", says, TimeWords(least), TimeWords(most)))
 		}
 		*v = milliseconds(s)
 		return true

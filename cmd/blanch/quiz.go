@@ -20,7 +20,7 @@ import (
 
 func (p *program) quizCommand(how *faces) *cobra.Command {
 	var o quiz.Options
-	policy := ""
+	policy, sheet := "", ""
 	c := &cobra.Command{
 		Use:   "quiz [UNIT]",
 		Short: "Practise by questions, unit by unit, with reviews spaced over days",
@@ -31,7 +31,11 @@ Each answer is kept at once, in reviews.ndjson in the folder of the attempts;
 q and Ctrl-C leave, and nothing that was answered is lost.
 
 With --assess it is an assessment: no hints, no explanations before the end, no
-second try, and a result sheet at the end. Its questions are drawn by lot.
+second try, and a result sheet at the end. Its questions are drawn by lot. The
+sheet is kept in the folder of the attempts, beside reviews.ndjson, or in the
+file that --sheet names.
+
+With --questions N it asks up to N, also when the day's share is done.
 
 For training only: every patient, bag and order is invented. Nothing here advises
 on a real patient; local policy and licensed practice decide.`,
@@ -59,11 +63,20 @@ on a real patient; local policy and licensed practice decide.`,
 				return unreadable(err)
 			}
 			o.Plain = how.plain
+			if cmd.Flags().Changed("sheet") && !o.Assess {
+				return errors.New("--sheet is for the result sheet of an assessment: give --assess as well")
+			}
+			if o.Assess {
+				if o.Keep, err = p.keepSheet(sheet); err != nil {
+					return err
+				}
+			}
 			return p.quiz(o, *how)
 		},
 	}
 	c.Flags().StringVar(&policy, "policy", content.Policies()[0], "the `policy` that decides where sources disagree, an ID or the path of a file")
-	c.Flags().IntVar(&o.Questions, "questions", 0, "at most `N` questions (otherwise the day's share, or 10 of an assessment)")
+	c.Flags().IntVar(&o.Questions, "questions", 0, "up to `N` questions, also past the day's share of new ones (otherwise that share, or 10 of an assessment)")
+	c.Flags().StringVar(&sheet, "sheet", "", "keep the result sheet of an assessment in `FILE`")
 	c.Flags().BoolVar(&o.Assess, "assess", false, "an assessment: nothing is explained before its end")
 	c.Flags().Uint64Var(&o.Seed, "seed", 0, "draw numbers and orders by this seed")
 	c.AddCommand(p.quizProgressCommand())
@@ -104,13 +117,23 @@ func (p *program) questionsFor(o quiz.Options) (s *quiz.Sitting, err error) {
 	return quiz.New(o)
 }
 
-// practice is a sitting as home begins it: all units, the usual policy.
-func (p *program) practice() (*quiz.Sitting, error) {
+// study is how far this learner is.
+func (p *program) study() (quiz.Study, error) {
+	tasks, kept, err := p.questions()
+	if err != nil {
+		return quiz.Study{}, err
+	}
+	return quiz.StudyOf(tasks, kept, time.Now())
+}
+
+// practice is a sitting as home begins it: a unit or all of them, the usual
+// policy.
+func (p *program) practice(unit int) (*quiz.Sitting, error) {
 	policy, err := session.PolicyNamed(content.Policies()[0])
 	if err != nil {
 		return nil, err
 	}
-	return p.questionsFor(quiz.Options{Policy: policy, Seed: uint64(rand.Uint32())})
+	return p.questionsFor(quiz.Options{Unit: review.Unit(unit), Policy: policy, Seed: uint64(rand.Uint32())})
 }
 
 // say writes lines as the face of lines does.

@@ -44,7 +44,7 @@ func TestQuizAnswersRightAndSixtyFold(t *testing.T) {
 	}
 	slip := quizzed(t, fmt.Sprintf("\n\n%s mL/h\nq\n", quantity.Number(quantity.Round(rate*60, 0.1))), args...)
 	folded := strings.Join(strings.Fields(slip), " ")
-	for _, want := range []string{"Not right. This question is critical", "x 60: you have multiplied by 60 twice, in step ", "You left the path here, which leads to ", "other numbers; n goes on"} {
+	for _, want := range []string{"Not right. This question is critical", "Your number is 60 times too large: you have multiplied by 60 twice, in step ", "You left the path here, which leads to ", "other numbers; n goes on"} {
 		if !strings.Contains(folded, want) {
 			t.Errorf("no %q in:\n%s", want, slip)
 		}

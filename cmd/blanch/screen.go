@@ -234,5 +234,6 @@ func (p *program) screenHome(f faces) error {
 		Resume: func(path string) (*ui.Attempt, error) { return sit.resume(path, defaultSpeed) },
 		Read:   readAgain,
 		Quiz:   p.practice,
+		Study:  p.study,
 	}, f)
 }

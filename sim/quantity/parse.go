@@ -3,6 +3,7 @@ package quantity
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
@@ -49,6 +50,34 @@ func Parse(s string) (Quantity, error) {
 		return Quantity{}, err
 	}
 	return Quantity{Value: v, Unit: u}, nil
+}
+
+// span is a time as it is said at a bedside, in hours and minutes.
+var span = regexp.MustCompile(`^([0-9.]{1,6})[ \x{a0}]*([A-Za-z]+)\.?[ \x{a0}]*(?:and[ \x{a0}]+)?([0-9.]{1,6})[ \x{a0}]*([A-Za-z]+)\.?$`)
+
+// ParseSpan reads a time in hours and minutes, "2 h 17 min", in minutes, and
+// names the unsafe notation in it. Anything else is left for [Parse]: the zero
+// quantity, and no error. What could be misread is refused: a decimal point
+// beside the minutes, and 60 min or more behind the hours.
+func ParseSpan(s string) (q Quantity, unsafe []string, err error) {
+	m := span.FindStringSubmatch(strings.TrimSpace(s))
+	if m == nil {
+		return Quantity{}, nil, nil
+	}
+	large, err1 := ParseUnit(m[2])
+	small, err2 := ParseUnit(m[4])
+	if err1 != nil || err2 != nil || large != MustUnit("h") || small != MustUnit("min") {
+		return Quantity{}, nil, nil
+	}
+	if strings.Contains(m[1]+m[3], ".") {
+		return Quantity{}, nil, fmt.Errorf("time %q has a decimal point as well as minutes: write it like 1 h 30 min, or like 1.5 h", shorten(s))
+	}
+	hours, _ := strconv.Atoi(m[1])   // digits alone
+	minutes, _ := strconv.Atoi(m[3]) // as well
+	if minutes >= 60 {
+		return Quantity{}, nil, fmt.Errorf("time %q has %d min behind the hours: an hour has 60, so write it like %d h %d min", shorten(s), minutes, hours+minutes/60, minutes%60)
+	}
+	return Quantity{Value: float64(60*hours + minutes), Unit: small}, Unsafe(s), nil
 }
 
 // plain refuses what cannot be shown or was never typed by hand.

@@ -190,6 +190,55 @@ func TestPrintingIsSafe(t *testing.T) {
 	}
 }
 
+// A time is read as it is said at a bedside; what could be misread is refused.
+func TestTimeInHoursAndMinutes(t *testing.T) {
+	for in, want := range map[string]string{
+		"1 h 20 min": "80 min", "1h 20 min": "80 min", "2 h 17 min": "137 min", "2 hours and 17 minutes": "137 min",
+		"2 hr 5 mins": "125 min", "0 h 20 min": "20 min", " 2 h 17 min ": "137 min", "1 h 05 min": "65 min",
+	} {
+		q, _, err := quantity.ParseSpan(in)
+		if err != nil || q.String() != want {
+			t.Errorf("%q is %v (%v), want %s", in, q, err, want)
+		}
+	}
+	for in, want := range map[string]string{
+		"1.5 h 20 min": "decimal point as well as minutes", "1 h 2.5 min": "decimal point as well as minutes",
+		"1 h 75 min": "write it like 2 h 15 min", "1. h 20 min": "decimal point",
+	} {
+		if q, _, err := quantity.ParseSpan(in); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q is %v (%v), want it to say %q", in, q, err, want)
+		}
+	}
+	for _, in := range []string{"1h20", "1:20", "20 min 1 h", "2.29 h", "137 min", "1 mg 20 min", "1 h 20 mL", "1 h, 20 min", "-1 h 20 min", ""} {
+		if q, _, err := quantity.ParseSpan(in); err != nil || !q.Unit.IsZero() {
+			t.Errorf("%q is taken for hours and minutes: %v (%v)", in, q, err)
+		}
+	}
+	if _, unsafe, _ := quantity.ParseSpan("1h 20min"); len(unsafe) != 1 {
+		t.Errorf("a number run into its unit is told as %q", unsafe)
+	}
+}
+
+func FuzzParseSpan(f *testing.F) {
+	for _, s := range []string{"1 h 20 min", "1h20", "1.5 h 20 min", "999999 hours and 59 minutes", "h min"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		q, unsafe, err := quantity.ParseSpan(s)
+		switch {
+		case err != nil && err.Error() == "", err != nil && !q.Unit.IsZero():
+			t.Fatalf("ParseSpan(%q) = %v, %v", s, q, err)
+		case err != nil:
+		case q.Unit.IsZero():
+			if q.Value != 0 || unsafe != nil {
+				t.Fatalf("ParseSpan(%q) = %v, %q", s, q, unsafe)
+			}
+		case q.Value < 0 || q.Value != math.Floor(q.Value) || q.Unit != quantity.MustUnit("min"):
+			t.Fatalf("ParseSpan(%q) = %v", s, q)
+		}
+	})
+}
+
 func FuzzParse(f *testing.F) {
 	for _, s := range []string{"16 mcg/mL", "1e9", "0.05 mcg/kg/min", "5 % x", "\u22125 mL", "1 unit x min/h", "5.mg", "1 000"} {
 		f.Add(s)

@@ -18,7 +18,9 @@ type Answer struct {
 	Unsafe []string          // unsafe notation in it, each with what to write; by NotationRule
 
 	place   float64 // of the last digit that was written
-	figures int     // how many were, from the first that is not 0
+	figures int     // how many were, from the first that is not 0; zeros that only fill up places are none
+	exact   bool    // it was not rounded: what a sum as typed comes to
+	clock   bool    // a time in hours and minutes, which is to the minute
 }
 
 // counted are words behind a count, which is a bare number here.
@@ -42,6 +44,11 @@ func Read(text string) (Answer, error) {
 			s = strings.TrimSpace(t)
 			break
 		}
+	}
+	if q, unsafe, err := quantity.ParseSpan(s); err != nil {
+		return Answer{Raw: text}, err
+	} else if !q.Unit.IsZero() {
+		return Answer{Raw: text, Value: q, Unsafe: unsafe, place: 1, figures: len(quantity.Number(q.Value)), clock: true}, nil
 	}
 	q, err := quantity.Parse(s)
 	if err != nil && !errors.Is(err, quantity.ErrNoUnit) {
@@ -68,7 +75,11 @@ func lastPlace(s string) (place float64, figures int) {
 		end++
 	}
 	whole, decimals, _ := strings.Cut(s[:end], ".")
-	return power(-len(decimals)), len(strings.TrimLeft(whole+decimals, "0"))
+	digits := strings.TrimLeft(whole+decimals, "0")
+	if decimals == "" {
+		digits = strings.TrimRight(digits, "0")
+	}
+	return power(-len(decimals)), len(digits)
 }
 
 // Place is the place value of the last digit that was written: 0.01 of "2.65".

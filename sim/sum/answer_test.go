@@ -145,6 +145,77 @@ func TestACountIsABareNumber(t *testing.T) {
 	}
 }
 
+// Nobody opens a part of a vial, or counts a part of a drop; a share that is
+// rounded to whole hundredths may be given with more of them.
+func TestWhatIsCountedIsWhole(t *testing.T) {
+	made := func(kind string, given map[string]quantity.Quantity) *Sum {
+		k, _ := Named(kind)
+		s, err := k.New(given, quantity.Unit{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	vials := made("vials", map[string]quantity.Quantity{"total": quantity.Of(15, "mg"), "per_vial": quantity.Of(4, "mg")})                                         // 3.75
+	drops := made("drops", map[string]quantity.Quantity{"drop_factor": quantity.Of(20, "gtt/mL"), "rate": quantity.Of(40, "mL/h")})                                // 13.33
+	share := made("vein_share", map[string]quantity.Quantity{"length": quantity.Of(30, "mm"), "depth": quantity.Of(7, "mm"), "angle": quantity.Of(30, "degrees")}) // 53.33
+	for _, c := range []struct {
+		of      *Sum
+		text    string
+		verdict Verdict
+		says    string
+	}{
+		{vials, "4", Right, ""},
+		{vials, "4 vials", Right, ""},
+		{vials, "3.8", Wrong, "You cannot open 0.8 of a vial: give the whole number"},
+		{vials, "3.8 vials", Wrong, "You cannot open 0.8 of a vial"},
+		{vials, "3.75", Wrong, "You cannot open 0.75 of a vial"},
+		{vials, "3.4", Wrong, "You cannot open 0.4 of a vial"},
+		{drops, "13 gtt/min", Right, ""},
+		{drops, "13.3 gtt/min", Wrong, "You cannot count 0.3 of a drop"},
+		{share, "53 %", Right, ""},
+		{share, "53.3 %", Right, ""},
+	} {
+		if m := c.of.Mark(c.text); m.Verdict != c.verdict || !strings.Contains(m.Reason, c.says) || (c.says == "") != (m.Reason == "") {
+			t.Errorf("%s: %q is %s (%s), want %s (%s)", tell(c.of), c.text, m.Verdict, m.Reason, c.verdict, c.says)
+		}
+	}
+	// Before it is rounded it may have parts.
+	if stages, _ := drops.MarkStages(Attempt{Computed: "13.33 gtt/min", Set: "13 gtt/min"}); stages[0].Verdict != Right || stages[1].Verdict != Right {
+		t.Errorf("%+v", stages)
+	}
+}
+
+// A time is taken in hours and minutes, and is right to the minute: 2 h 17 min
+// for 2.288 h, of which 0.288 h are 17.3 min.
+func TestTimeInHoursAndMinutesIsAnAnswer(t *testing.T) {
+	k, _ := Named("run_out")
+	s, err := k.New(map[string]quantity.Quantity{"volume": quantity.Of(57.2, "mL"), "rate": quantity.Of(25, "mL/h")}, quantity.Unit{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for text, want := range map[string]Verdict{
+		"2 h 17 min": Right, "2 hours and 17 minutes": Right, "2h 17min": Right, "2.29 h": Right, "137 min": Wrong,
+		"2 h 16 min": Wrong, "2 h 29 min": Wrong, "2.5 h 17 min": Unreadable, "1 h 77 min": Unreadable,
+	} {
+		if m := s.Mark(text); m.Verdict != want {
+			t.Errorf("%q is %s (%s), want %s", text, m.Verdict, m.Reason, want)
+		}
+	}
+	if m := rateOf(t).Mark("2 h 17 min"); m.Verdict != WrongUnit {
+		t.Errorf("a time for a rate is %s", m.Verdict)
+	}
+	// Minutes are too coarse for a delay that is wanted to a tenth of one.
+	k, _ = Named("first_drug")
+	s, err = k.New(map[string]quantity.Quantity{"dead_volume": quantity.Of(1, "mL"), "rate": quantity.Of(28, "mL/h")}, quantity.MustUnit("min"))
+	if err != nil {
+		t.Fatal(err) // 2.143 min
+	}
+	if m := s.Mark("0 h 2 min"); m.Verdict != Wrong {
+		t.Errorf("0 h 2 min is %s", m.Verdict)
+	}
+}
+
 // Inputs that do not go together are refused, with what would be right.
 func TestSumsRefuseWhatDoesNotGoTogether(t *testing.T) {
 	of := quantity.Of

@@ -12,9 +12,10 @@ import (
 // lead to the same number.
 type Diagnosis struct {
 	Slips    []Slip
-	Question string // what would tell the first two apart; empty for fewer
+	Question string // what tells the first two apart; empty for fewer
 
 	times string // "26.3 x 60", where the answer is that
+	off   string // "60 times too large"
 }
 
 // Diagnose finds the slips that lead to an answer.
@@ -23,11 +24,11 @@ func (s *Sum) Diagnose(a Answer) Diagnosis {
 	if a.Value.Unit.IsZero() {
 		a.Value.Unit = s.Unit
 	}
-	if !a.Value.Unit.Same(s.Unit) || s.isRight(a.Value) {
+	if !a.Value.Unit.Same(s.Unit) || s.right(a) {
 		return d
 	}
 	// Within a hundredth of the key the number is meant to be the key.
-	if off := abs(a.Value.Value - s.key); a.Value.Unit != s.Unit && off <= s.key/100 {
+	if off := abs(a.Value.Value - s.key); !a.clock && a.Value.Unit != s.Unit && off <= s.key/100 {
 		d.Slips = append(d.Slips, Slip{Name: "unit", Family: UnitFactor, Stage: SetDevice, Step: len(s.steps), Label: s.steps[len(s.steps)-1].Label,
 			Value: a.Value, steps: s.steps, clause: fmt.Sprintf("written the right number with another unit, %s for %s", a.Value.Unit, s.Unit)})
 		return d
@@ -42,13 +43,34 @@ func (s *Sum) Diagnose(a Answer) Diagnosis {
 		d.Question = s.question(d.Slips[0], d.Slips[1])
 	}
 	if len(d.Slips) == 1 {
-		d.times = s.times(d.Slips[0])
+		d.times, d.off = s.times(d.Slips[0])
 	}
 	return d
 }
 
+// From is the slips of a stage and of those behind it: what is left to explain a
+// number when all before it was right.
+func (d Diagnosis) From(stage Stage) Diagnosis {
+	left := slices.DeleteFunc(slices.Clone(d.Slips), func(s Slip) bool { return s.Stage < stage })
+	if len(left) == len(d.Slips) {
+		return d
+	}
+	d.Slips, d.Question = left, ""
+	if len(left) > 1 {
+		d.Question = asPaper
+	}
+	return d
+}
+
+// Rounded says that nothing but rounding explains the number.
+func (d Diagnosis) Rounded() bool {
+	return len(d.Slips) > 0 && !slices.ContainsFunc(d.Slips, func(s Slip) bool { return s.Family != Rounding })
+}
+
 // fits says that somebody who slips so would write this answer: rounded for
-// the device, to three figures, or to as many digits as were written.
+// the device, to three figures, or to as many digits as were written. A slip of
+// two digits is seen only in the digits themselves: the number must be exactly
+// what it gives.
 func (s *Sum) fits(a Answer, slip Slip) bool {
 	for _, x := range []float64{slip.Value.Value, slip.also} {
 		step := s.Step
@@ -59,11 +81,27 @@ func (s *Sum) fits(a Answer, slip Slip) bool {
 		writes := func(step float64) bool {
 			return near(quantity.Round(x, step), a.Value.Value)
 		}
-		if a.Value.Value != 0 && (writes(step) || writes(place(x, 3)) || (a.figures > 1 || a.place <= step) && writes(a.place)) {
+		fits := false
+		switch {
+		case a.Value.Value == 0:
+		case a.exact, slip.exact:
+			fits = near(x, a.Value.Value)
+		case slip.digits:
+			fits = a.carries(step) && (writes(step) || a.place <= step && writes(a.place))
+		default:
+			fits = writes(step) || writes(place(x, 3)) || (a.figures > 1 || a.place <= step) && writes(a.place)
+		}
+		if fits {
 			return true
 		}
 	}
 	return false
+}
+
+// carries says that an answer has digits enough to show that two of them were
+// swapped: two, or so many as its step makes two of.
+func (a Answer) carries(step float64) bool {
+	return a.figures > 1 || a.Value.Value > float64(9.999*step)
 }
 
 func in(x float64, from, to quantity.Unit) float64 {
@@ -94,44 +132,50 @@ func (s *Sum) way(slip Slip) []Step {
 	return s.steps
 }
 
-// question is what would tell two slips apart: the first step at which their
-// ways differ.
+// asPaper tells two slips apart where no step does.
+const asPaper = "To tell which, look on your own paper at the number before the answer."
+
+// question is what tells two slips apart on one's own paper: the first step at
+// which their ways differ.
 func (s *Sum) question(a, b Slip) string {
 	one, two := s.way(a), s.way(b)
 	for i := range min(len(one), len(two)) {
 		x, y := one[i].Value, two[i].Value
 		if !near(y.Value, x.Value) {
-			return fmt.Sprintf("What did you have after step %d, %s: %s, or %s?", i+1, one[i].Label, written(x.Value, x.Unit), written(y.Value, y.Unit))
+			return fmt.Sprintf("To tell which, look on your own paper at step %d (%s): %s there means the first, %s the second.", i+1, one[i].Label, written(x.Value, x.Unit), written(y.Value, y.Unit))
 		}
 	}
-	return "What did you have before you wrote the answer down?"
+	return asPaper
 }
 
 // times writes the answer as the key times or over a whole number, where a
-// factor was put in or left out.
-func (s *Sum) times(slip Slip) string {
+// factor was put in or left out, and says how far off that is.
+func (s *Sum) times(slip Slip) (formula, off string) {
 	if slip.Family != UnitFactor && slip.Name != "point to the right" && slip.Name != "point to the left" {
-		return ""
+		return "", ""
 	}
-	ratio, sign := slip.Value.Value/s.key, "x"
+	ratio, sign, way := slip.Value.Value/s.key, "x", "large"
 	if ratio < 1 {
-		ratio, sign = 1/ratio, "/"
+		ratio, sign, way = 1/ratio, "/", "small"
 	}
 	n := quantity.Round(ratio, 1)
 	if n < 2 || n > 1e7 || !near(ratio, n) {
-		return ""
+		return "", ""
 	}
-	return fmt.Sprintf("%s %s %s", s.unrounded(), sign, quantity.Number(n))
+	return fmt.Sprintf("%s %s %s", s.unrounded(), sign, quantity.Number(n)), fmt.Sprintf("%s times too %s", quantity.Number(n), way)
 }
 
-// Sentence says what was done, to the one who did it, and asks what would tell
+// Sentence says what was done, to the one who did it, and where to look to tell
 // two slips apart; empty when no slip explains the number.
 func (d Diagnosis) Sentence() string {
 	switch len(d.Slips) {
 	case 0:
 		return ""
 	case 1:
-		return d.factored("You have ", "you have ") + d.Slips[0].told() + "."
+		if d.off != "" {
+			return "Your number is " + d.off + ": you have " + d.Slips[0].told() + "."
+		}
+		return "You have " + d.Slips[0].told() + "."
 	}
 	said := "Either you have " + d.Slips[0].told()
 	for _, slip := range d.Slips[1:] {
@@ -145,19 +189,15 @@ func (d Diagnosis) Account() string {
 	if len(d.Slips) == 0 {
 		return "No single slip that is known here leads to that number."
 	}
-	said := d.factored("It comes out when one has ", "it comes out when one has ") + d.Slips[0].told()
+	said := "It comes out when one has "
+	if d.times != "" {
+		said = capital(d.times) + ": it comes out when one has "
+	}
+	said += d.Slips[0].told()
 	for _, slip := range d.Slips[1:] {
 		said += "; or when one has " + slip.told()
 	}
 	return said + "."
-}
-
-// factored begins a sentence with the key and its factor where there is one.
-func (d Diagnosis) factored(alone, behind string) string {
-	if d.times == "" {
-		return alone
-	}
-	return capital(d.times) + ": " + behind
 }
 
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
@@ -169,7 +209,7 @@ func (s Slip) where() string {
 	switch {
 	case s.Name == "unit":
 		return ""
-	case s.Label == "":
+	case s.steps == nil && s.Family == Rounding:
 		return ", at the end"
 	case s.steps == nil:
 		return ", in the answer"

@@ -18,7 +18,7 @@
 //	}, quantity.Unit{})
 //	m := s.Mark("1575 mL/h")
 //	m.Verdict              // Wrong
-//	m.Diagnosis.Sentence() // 26.25 mL/h x 60: you have multiplied by 60 twice, in step 4 (dose in an hour).
+//	m.Diagnosis.Sentence() // Your number is 60 times too large: you have multiplied by 60 twice, in step 4 (dose in an hour).
 //
 // Nothing is rounded before the end. The answer is then rounded half up, once,
 // to what the device takes: the step of a pump, the graduation of a syringe.

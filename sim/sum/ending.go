@@ -10,7 +10,8 @@ import (
 // slipsAtTheEnd adds what people do to a whole answer: a factor that no step
 // of this sum has, the decimal point, two digits, the rounding.
 func (s *Sum) slipsAtTheEnd(right *path) {
-	last := len(s.steps)
+	answer := quantity.Round(s.key, s.Step)
+	last := len(s.steps) + 1 // the answer
 	one := func(name string, f Family, stage Stage, factor float64, clause string) {
 		s.add(Slip{Name: name, Family: f, Stage: stage, Step: last, clause: clause,
 			Value: quantity.Quantity{Value: float64(s.key * factor)}, also: float64(s.also * factor)})
@@ -26,28 +27,51 @@ func (s *Sum) slipsAtTheEnd(right *path) {
 	one("point to the right", PlaceValue, Compute, 10, "put the decimal point one place too far to the right")
 	one("point to the left", PlaceValue, Compute, 1/10.0, "put the decimal point one place too far to the left")
 
-	answer := quantity.Round(s.key, s.Step)
 	for _, x := range swaps(answer) {
 		q := quantity.Quantity{Value: x, Unit: s.Unit}
 		s.add(Slip{Name: "digits of the answer swapped to " + quantity.Number(x), Family: PlaceValue, Stage: Compute, Step: last,
-			clause: fmt.Sprintf("swapped two digits of %s", quantity.Quantity{Value: answer, Unit: s.Unit}), Value: q, also: x})
+			clause: fmt.Sprintf("swapped two digits of %s", quantity.Quantity{Value: answer, Unit: s.Unit}), Value: q, also: x, digits: true})
 	}
-	if down := quantity.Round(s.key-s.Step/2, s.Step); answer > s.key && !near(answer, s.key) && down > 0 && down < answer {
-		s.add(Slip{Name: "cut off", Family: Rounding, Stage: SetDevice, Step: last + 1,
-			clause: fmt.Sprintf("cut off the digits behind %s, where a half and more goes up", quantity.Number(down)), Value: quantity.Quantity{Value: down}, also: down})
+	s.rounded(answer)
+}
+
+// rounded adds what people do in the name of rounding: to fewer digits than
+// asked, rightly or by cutting them off, and to the nearest 5.
+func (s *Sum) rounded(answer float64) {
+	one := func(name string, x float64, clause string) {
+		s.add(Slip{Name: name, Family: Rounding, Stage: SetDevice, Step: len(s.steps) + 1, clause: clause,
+			Value: quantity.Quantity{Value: x}, also: x, exact: true})
 	}
-	// Nobody moves a number by more than a twentieth in the name of rounding.
-	before := answer
-	for _, r := range []struct {
-		step float64
-		word string
-	}{{1, "whole numbers"}, {5, "the nearest 5"}, {10, "the nearest 10"}} {
-		coarse := quantity.Round(s.key, r.step)
-		if r.step > s.Step && coarse != before && coarse != answer && abs(coarse-s.key) < s.key/20 {
-			before = coarse
-			s.add(Slip{Name: "rounded to " + r.word, Family: Rounding, Stage: SetDevice, Step: last + 1,
-				clause: fmt.Sprintf("rounded to %s, where the answer is wanted to %s", r.word, quantity.Quantity{Value: s.Step, Unit: s.Unit}), Value: quantity.Quantity{Value: coarse}, also: coarse})
+	in := func(x float64) string { return quantity.Quantity{Value: x, Unit: s.Unit}.String() }
+	down := func(step float64) float64 { return quantity.Round(s.key-step/2, step) }
+	cut := func(x float64) {
+		one("cut off behind "+quantity.Number(x), x, fmt.Sprintf("cut off the digits behind %s, where a half and more goes up", quantity.Number(x)))
+	}
+	coarser := func(step float64) {
+		to := "the nearest " + in(step)
+		if step == 1 {
+			to = "whole numbers"
 		}
+		one("rounded to "+to, quantity.Round(s.key, step), fmt.Sprintf("rounded to %s, which is coarser than asked (the nearest %s)", to, in(s.Step)))
+	}
+	if x := down(s.Step); answer > s.key && !near(answer, s.key) && x > 0 && x < answer {
+		cut(x)
+	}
+	before := answer
+	for step := power(magnitude(s.Step) + 1); step <= power(magnitude(s.key)); step = power(magnitude(step) + 1) {
+		x := quantity.Round(s.key, step)
+		if x != before && x != answer {
+			coarser(step)
+		}
+		// One digit alone is no number that was cut.
+		if low := down(step); x > s.key && low < x && low >= float64(10*step) {
+			cut(low)
+		}
+		before = x
+	}
+	// To the nearest 5 nobody moves a number by more than a twentieth.
+	if x := quantity.Round(s.key, 5); s.Step < 5 && x != quantity.Round(s.key, 10) && x != quantity.Round(s.key, 1) && x != answer && abs(x-s.key) < s.key/20 {
+		coarser(5)
 	}
 }
 

@@ -29,7 +29,7 @@ func Example() {
 	}
 	// Output:
 	// wrong
-	// 26.25 mL/h x 60: you have multiplied by 60 twice, in step 4 (dose in an hour).
+	// Your number is 60 times too large: you have multiplied by 60 twice, in step 4 (dose in an hour).
 	// 1. drug in the bag: 4 mg x 1000 mcg/mg = 4000 mcg
 	// 2. concentration: 4000 mcg / 250 mL = 16 mcg/mL
 	// 3. dose of the whole patient: 0.1 mcg/kg/min x 70 kg = 7 mcg/min

@@ -21,6 +21,10 @@ type Kind struct {
 	Step   float64
 	Device string // "pump", "syringe", or empty
 
+	// Whole is what the answer counts, of which there are no parts, and what
+	// one cannot do with a part of it: "open", "vial". Empty where there are.
+	Whole [2]string
+
 	usual func(map[string]quantity.Quantity) string // the answer's unit when none is asked for; nil for the first
 	fault func(*Sum) error                          // what is wrong with inputs that go well one by one
 	work  func(*path) value

@@ -54,7 +54,7 @@ var drawing = []*Kind{
 			{"total", "drug that is needed", amounts, false},
 			{"per_vial", "drug in one vial", amounts, false},
 		},
-		Ways: [][]string{{"total", "per_vial"}}, Step: 1,
+		Ways: [][]string{{"total", "per_vial"}}, Step: 1, Whole: [2]string{"open", "vial"},
 		fault: alike("total", "per_vial"),
 		work: func(p *path) value {
 			per := p.take("per_vial", "what a vial holds")

@@ -154,7 +154,7 @@ var running = []*Kind{
 			{"dose", "dose ordered", doses, false},
 		}, person, bag),
 		Ways:  append([][]string{{"drop_factor", "rate"}, {"drop_factor", "volume", "time"}}, with(bagWays, "drop_factor", "dose")...),
-		Units: []string{"gtt/min"}, Step: 1, Device: "drip chamber",
+		Units: []string{"gtt/min"}, Step: 1, Device: "drip chamber", Whole: [2]string{"count", "drop"},
 		fault: func(s *Sum) error {
 			if _, ok := s.given["dose"]; !ok {
 				return nil

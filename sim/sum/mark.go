@@ -2,6 +2,7 @@ package sum
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"blanch/sim/quantity"
@@ -40,7 +41,7 @@ func (v Verdict) String() string {
 type Mark struct {
 	Verdict   Verdict
 	Answer    Answer
-	Reason    string    // why it was not taken; for NoUnit, WrongUnit and Unreadable
+	Reason    string    // why it was not taken; for NoUnit, WrongUnit and Unreadable, and for Wrong where a part of a whole thing is the fault
 	Fits      bool      // NoUnit: the number would be right in the unit of the key
 	Diagnosis Diagnosis // Wrong and NoUnit: which slips lead there
 }
@@ -62,19 +63,51 @@ func (s *Sum) MarkAnswer(a Answer) Mark {
 		m.Verdict = NoUnit
 		m.Reason = fmt.Sprintf("the unit is missing: %s is a number without one; give it in %s", quantity.Number(a.Value.Value), s.Unit)
 		a.Value.Unit = s.Unit
-		if m.Fits = s.isRight(a.Value); !m.Fits {
+		if m.Fits = s.right(a); !m.Fits {
 			m.Diagnosis = s.Diagnose(a)
 		}
 	case !a.Value.Unit.Same(s.Unit):
 		m.Verdict = WrongUnit
 		m.Reason = fmt.Sprintf("%s is another kind of amount; give it in %s", a.Value, orBare(s.Unit))
-	case s.isRight(a.Value):
+	case s.part(a) != 0:
+		m.Verdict = Wrong
+		m.Diagnosis = s.Diagnose(a)
+		m.Reason = fmt.Sprintf("You cannot %s %s of a %s: give the whole number", s.Kind.Whole[0], quantity.Number(quantity.Round(s.part(a), 0.001)), s.Kind.Whole[1])
+	case s.right(a):
 		m.Verdict = Right
 	default:
 		m.Verdict = Wrong
 		m.Diagnosis = s.Diagnose(a)
 	}
 	return m
+}
+
+// part is what an answer has beyond a whole number, where it counts things of
+// which there are no parts.
+func (s *Sum) part(a Answer) float64 {
+	if s.Kind.Whole[0] == "" || s.Step != 1 {
+		return 0
+	}
+	x := a.Value.Value
+	if !s.Unit.IsZero() {
+		x = in(x, a.Value.Unit, s.Unit)
+	}
+	if near(x, quantity.Round(x, 1)) {
+		return 0
+	}
+	return x - math.Floor(x)
+}
+
+// right is as isRight; a time in hours and minutes is right to the minute,
+// where that is about as fine as the answer is wanted.
+func (s *Sum) right(a Answer) bool {
+	if a.clock && a.Value.Unit.Same(s.Unit) {
+		step := in(s.Step, s.Unit, a.Value.Unit)
+		if step >= 0.5 && near(quantity.Round(in(s.key, s.Unit, a.Value.Unit), 1), a.Value.Value) {
+			return true
+		}
+	}
+	return s.isRight(a.Value)
 }
 
 // isRight says that a value sets the device as the key does, by either

@@ -46,7 +46,7 @@ func (p *path) slips(name string, family Family, clause string, args ...any) boo
 		name = fmt.Sprintf("%s, time %d", name, n)
 	}
 	if p.make == "" {
-		p.offers = append(p.offers, offer{name, fmt.Sprintf(clause, args...), family, len(p.steps) + 1})
+		p.offers = append(p.offers, offer{name, fmt.Sprintf(clause, args...), family, len(p.steps) + 1, family == PlaceValue})
 		return false
 	}
 	return p.make == name

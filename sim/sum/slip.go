@@ -40,6 +40,8 @@ type Slip struct {
 
 	clause string  // "multiplied by 60 twice"
 	also   float64 // the same by the other convention for pounds
+	exact  bool    // leads to this one number, however it is written
+	digits bool    // two digits swapped: only told of a number with digits enough to show it
 	steps  []Step
 }
 
@@ -51,4 +53,5 @@ type offer struct {
 	name, clause string
 	family       Family
 	step         int
+	digits       bool
 }

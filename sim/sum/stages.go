@@ -2,6 +2,7 @@ package sum
 
 import (
 	"fmt"
+	"strings"
 
 	"blanch/sim/quantity"
 )
@@ -20,10 +21,15 @@ type StageMark struct {
 	Verdict Verdict
 
 	// Carried says that the stage began with a wrong number of an earlier one
-	// and was marked with that: a slip counts once. The whole sum is wrong all
-	// the same.
+	// and follows from it: a slip counts once. The whole sum is wrong all the
+	// same.
 	Carried bool
-	Said    string // what was done, or why it was not taken; empty when right
+
+	// Said begins with what was typed in this stage, and says how it went. It
+	// never says what a wrong number of an earlier stage would be set as: that
+	// would read as an order to set it.
+	Said      string
+	Diagnosis Diagnosis // which slips of this stage lead there; of what is Wrong
 }
 
 // implausible is how many times too large or too small a number may be before
@@ -34,40 +40,36 @@ const implausible = 10
 // MarkStages marks the stages that were given apart. Met says that the last of
 // them is right in itself, whatever was carried.
 func (s *Sum) MarkStages(a Attempt) (stages []StageMark, met bool) {
-	from, off := s.key, false
+	before := earlier{x: s.key}
 	if a.SetUp != "" {
-		m := StageMark{Stage: SetUp}
-		x, err := Evaluate(a.SetUp)
-		q := quantity.Quantity{Value: x, Unit: s.Unit}
-		switch {
-		case err != nil:
-			m.Verdict, m.Said = Unreadable, err.Error()
-		case s.isKey(x):
-			m.Verdict = Right
-		default:
-			m.Verdict = Wrong
-			m.Said = s.Diagnose(Answer{Value: q, place: place(x, 9), figures: 9}).Sentence()
-		}
+		m, x := s.setUp(a.SetUp)
 		met = m.Verdict == Right
-		if err == nil {
-			from, off = x, !met
+		if m.Verdict != Unreadable {
+			before = earlier{x: x, off: !met, name: "your set-up"}
 		}
 		stages = append(stages, m)
 	}
 	if a.Computed != "" {
-		m, x := s.stage(Compute, a.Computed, from, off)
-		met = m.Verdict == Right && !off
-		if m.Verdict == Right || m.Verdict == Wrong {
-			from, off = x, !s.isRight(quantity.Quantity{Value: x, Unit: s.Unit})
+		m, x, taken := s.stage(Compute, a.Computed, before)
+		met = m.Verdict == Right && !m.Carried
+		if taken {
+			before = earlier{x: x, off: !s.isRight(quantity.Quantity{Value: x, Unit: s.Unit}), name: "the number before it"}
 		}
 		stages = append(stages, m)
 	}
 	if a.Set != "" {
-		m, _ := s.stage(SetDevice, a.Set, from, off)
-		met = m.Verdict == Right && !off
+		m, _, _ := s.stage(SetDevice, a.Set, before)
+		met = m.Verdict == Right && !m.Carried
 		stages = append(stages, m)
 	}
 	return stages, met
+}
+
+// earlier is what a stage had to start from: the key where nothing was given.
+type earlier struct {
+	x    float64
+	off  bool   // it is wrong
+	name string // empty where nothing was given
 }
 
 // isKey says that an unrounded value is the key, by either convention for
@@ -76,33 +78,81 @@ func (s *Sum) isKey(x float64) bool {
 	return near(x, s.key) || near(x, s.also)
 }
 
-// stage marks an answer against the number it had to start from.
-func (s *Sum) stage(stage Stage, text string, from float64, off bool) (StageMark, float64) {
-	m := StageMark{Stage: stage, Carried: off}
+// setUp marks the sum as it was typed.
+func (s *Sum) setUp(text string) (StageMark, float64) {
+	m := StageMark{Stage: SetUp, Verdict: Right}
+	x, err := Evaluate(text)
+	if err != nil {
+		m.Verdict, m.Said = Unreadable, capital(err.Error())+"."
+		return m, 0
+	}
+	comes := fmt.Sprintf("%s comes to %s", strings.TrimSpace(text), written(x, s.Unit))
+	if s.isKey(x) {
+		m.Said = comes + ": right."
+		return m, x
+	}
+	m.Verdict = Wrong
+	m.Diagnosis = s.Diagnose(Answer{Value: quantity.Quantity{Value: x, Unit: s.Unit}, exact: true})
+	m.Said = comes + ": not right." + led(m.Diagnosis.Sentence())
+	return m, x
+}
+
+func led(sentence string) string {
+	if sentence == "" {
+		return ""
+	}
+	return " " + sentence
+}
+
+// stage marks an answer against the number it had to start from. Taken says
+// that it could be read, and is x.
+func (s *Sum) stage(stage Stage, text string, before earlier) (m StageMark, x float64, taken bool) {
+	m = StageMark{Stage: stage, Verdict: Right}
 	whole := s.Mark(text)
 	switch whole.Verdict {
 	case NoUnit, WrongUnit, Unreadable:
-		m.Verdict, m.Said = whole.Verdict, whole.Reason
-		return m, 0
+		m.Verdict, m.Said = whole.Verdict, capital(whole.Reason)+"."
+		return m, 0, false
 	}
-	x := whole.Answer.Value.Value
+	x = whole.Answer.Value.Value
 	if !s.Unit.IsZero() {
 		x = in(x, whole.Answer.Value.Unit, s.Unit)
 	}
-	m.Verdict = Right
-	switch target := quantity.Round(from, s.Step); {
-	case off && (from > float64(s.key*implausible) || from < s.key/implausible):
+	typed := whole.Answer.Value.String()
+	right := whole.Verdict == Right || stage == Compute && s.right(whole.Answer)
+	follows := quantity.Round(x, s.Step) == quantity.Round(before.x, s.Step)
+	far := before.x > float64(s.key*implausible) || before.x < s.key/implausible
+	switch {
+	case right && before.off && !follows:
+		m.Said = fmt.Sprintf("%s is the right number, though %s does not lead to it.", typed, before.name)
+	case right:
+		m.Said = typed + ": right."
+	case before.off && follows && far:
 		m.Verdict = Wrong
-		m.Said = fmt.Sprintf("%s is %d times away from what is plausible, or more: stop and look at the step before.", capital(written(from, s.Unit)), implausible)
-	case stage == SetDevice && !near(x, target):
-		m.Verdict = Wrong
-		m.Said = fmt.Sprintf("%s is set as %s: rounded half up to %s.", capital(written(from, s.Unit)), quantity.Quantity{Value: target, Unit: s.Unit}, quantity.Number(s.Step))
-	case stage == Compute && quantity.Round(x, s.Step) != target:
-		m.Verdict = Wrong
-		m.Said = fmt.Sprintf("What you set up comes to %s.", written(from, s.Unit))
-		if !off {
-			m.Said = whole.Diagnosis.Sentence()
+		m.Said = fmt.Sprintf("%s follows from %s, and is wrong with it: %d times or more away from what this order needs.", typed, before.name, implausible)
+		if stage == Compute {
+			m.Said += " Stop and look at such a number before you go on."
 		}
+	case before.off && follows:
+		m.Carried = true
+		m.Said = fmt.Sprintf("%s follows from %s, and is wrong with it.", typed, before.name)
+	case before.off:
+		m.Verdict = Wrong
+		m.Said = fmt.Sprintf("%s: not right, and it does not follow from %s.", typed, before.name)
+	default:
+		m.Verdict = Wrong
+		m.Diagnosis = whole.Diagnosis
+		m.Said = typed + ": not right."
+		if before.name != "" {
+			// What came before was right, so that only a later slip is one of
+			// this stage.
+			m.Diagnosis = whole.Diagnosis.From(Compute)
+			m.Said = fmt.Sprintf("%s: not right. %s was right: %s.", typed, capital(before.name), written(before.x, s.Unit))
+		}
+		if whole.Reason != "" {
+			m.Said = typed + ": not right. " + whole.Reason + "."
+		}
+		m.Said += led(m.Diagnosis.Sentence())
 	}
-	return m, x
+	return m, x, true
 }

@@ -136,7 +136,7 @@ func (s *Sum) solve() error {
 			also = s.run(o.name, s.otherPounds()).x
 		}
 		s.add(Slip{Name: o.name, Family: o.family, Step: s.parting(wrong.path.steps, o.step), clause: o.clause, steps: wrong.path.steps,
-			Value: quantity.Quantity{Value: wrong.x, Unit: s.Unit}, also: also})
+			Value: quantity.Quantity{Value: wrong.x, Unit: s.Unit}, also: also, digits: o.digits})
 	}
 	s.slipsAtTheEnd(right.path)
 	return nil
@@ -173,6 +173,9 @@ func (s *Sum) add(slip Slip) {
 	}
 	if slip.Step >= 1 && slip.Step <= len(s.steps) {
 		slip.Label = s.steps[slip.Step-1].Label
+	}
+	if slip.digits && !s.shown(slip).carries(s.Step) {
+		return // one digit alone shows nothing of two that were swapped
 	}
 	s.slips = append(s.slips, slip)
 }

@@ -67,15 +67,15 @@ func TestBadLines(t *testing.T) {
 		faults []string // beginnings
 	}{
 		"whole":      {l[0] + l[1] + l[2] + l[3], 4, nil},
-		"changed":    {l[0] + broken + l[2] + l[3], 3, []string{"line 2 cannot be read and does not count: checksum of the content is "}},
-		"added":      {l[0] + "note to myself\n" + l[1] + l[2] + l[3], 4, []string{"line 2 cannot be read and does not count: line does not begin with "}},
-		"lost":       {l[0] + l[3], 2, []string{"before line 2 lines are lost: it is numbered 3, want 1"}},
-		"first lost": {l[1] + l[2] + l[3], 3, []string{"before line 1 lines are lost: it is numbered 1, want 0"}},
-		"twice":      {l[0] + l[1] + l[1] + l[2] + l[3], 4, []string{"line 3 is numbered 1 as an earlier line is, and does not count"}},
+		"changed":    {l[0] + broken + l[2] + l[3], 3, []string{"line 2 was damaged and is left out (for a developer: checksum of the content is "}},
+		"added":      {l[0] + "note to myself\n" + l[1] + l[2] + l[3], 4, []string{"line 2 was damaged and is left out (for a developer: line does not begin with "}},
+		"lost":       {l[0] + l[3], 2, []string{"before line 2 one answer or more is missing (for a developer: it is numbered 3, want 1)"}},
+		"first lost": {l[1] + l[2] + l[3], 3, []string{"before line 1 one answer or more is missing (for a developer: it is numbered 1, want 0)"}},
+		"twice":      {l[0] + l[1] + l[1] + l[2] + l[3], 4, []string{"line 3 is there twice and is counted once (for a developer: it is numbered 1 as an earlier line is)"}},
 		"moved": {l[0] + l[2] + l[1] + l[3], 4, []string{
-			"before line 2 lines are lost: it is numbered 2, want 1",
-			"line 3 is out of its place: it is numbered 1, want 3; it counts"}},
-		"last changed": {l[0] + l[1] + l[2] + strings.Replace(l[3], "true", "fals", 1), 3, []string{"line 4 cannot be read and does not count: "}},
+			"before line 2 one answer or more is missing (for a developer: it is numbered 2, want 1)",
+			"line 3 stands out of its place; it counts (for a developer: it is numbered 1, want 3)"}},
+		"last changed": {l[0] + l[1] + l[2] + strings.Replace(l[3], "true", "fals", 1), 3, []string{"line 4 was damaged and is left out (for a developer: "}},
 	} {
 		if err := os.WriteFile(path, []byte(test.file), 0o600); err != nil {
 			t.Fatal(err)
@@ -169,7 +169,7 @@ func TestNotOurs(t *testing.T) {
 		}
 		untouched(t, path, func() {
 			_, err := Open(path)
-			if err == nil || !strings.HasPrefix(err.Error(), path+": no line of it is an answer (line 1 cannot be read") || !strings.HasSuffix(err.Error(), "the file was left as it is") {
+			if err == nil || !strings.HasPrefix(err.Error(), path+": no line of it is an answer (line 1 was damaged and is left out") || !strings.HasSuffix(err.Error(), "the file was left as it is") {
 				t.Errorf("%s: got error %v", name, err)
 			}
 		})

@@ -67,7 +67,7 @@ func Example() {
 	// 4 mg in 250 mL: again
 	// 4 mg in 250 mL: good
 	// the next comes on 2 December
-	// line, first level: 1 of 1 critical questions right when last put, to be right first time on 2 different days.
+	// line: 1 done, 1 to repeat, 0 not yet seen. Still wanted: the same again on another day.
 }
 
 // A critical question counts when it was right first time on two days.
@@ -146,7 +146,7 @@ func ExampleProgress_Units() {
 		fmt.Println(s)
 	}
 	// Output:
-	// line: standard met. This is practice, not a licence: local protocol decides.
-	// mix: not begun.
+	// line: 2 done, 0 to repeat, 0 not yet seen. The standard is met. This is practice, not a licence: local protocol decides.
+	// mix: 0 done, 0 to repeat, 1 not yet seen.
 	// sums: no questions.
 }

@@ -35,6 +35,7 @@ type Progress struct {
 	faults []string
 	more   int   // faults beyond mostFaults
 	torn   int   // bytes of an unfinished line at the end
+	others int   // answers of other processes, taken in since it was opened
 	closed error // why the file is not touched
 }
 
@@ -47,6 +48,7 @@ func Open(path string) (*Progress, error) {
 	if err := p.Refresh(); err != nil {
 		return nil, err
 	}
+	p.others = 0
 	return p, nil
 }
 
@@ -88,19 +90,20 @@ func (p *Progress) take(fresh []store.Entry) error {
 			p.closed = fmt.Errorf("%s: line %d: %w", p.path, e.Line, err)
 			return p.closed
 		case err != nil:
-			p.fault("line %d cannot be read and does not count: %v", e.Line, err)
+			p.fault("line %d was damaged and is left out (for a developer: %v)", e.Line, err)
 			p.bad++
 			continue
 		case p.used[n]:
-			p.fault("line %d is numbered %d as an earlier line is, and does not count", e.Line, n)
+			p.fault("line %d is there twice and is counted once (for a developer: it is numbered %d as an earlier line is)", e.Line, n)
 			continue
 		case n > p.next+p.bad:
-			p.fault("before line %d lines are lost: it is numbered %d, want %d", e.Line, n, p.next)
+			p.fault("before line %d one answer or more is missing (for a developer: it is numbered %d, want %d)", e.Line, n, p.next)
 		case n < p.next:
-			p.fault("line %d is out of its place: it is numbered %d, want %d; it counts", e.Line, n, p.next)
+			p.fault("line %d stands out of its place; it counts (for a developer: it is numbered %d, want %d)", e.Line, n, p.next)
 		}
 		p.use(n)
 		p.count(a)
+		p.others++
 	}
 	if len(p.used) == 0 && len(p.faults) > 0 {
 		p.closed = fmt.Errorf("%s: no line of it is an answer (%s): move it away to begin anew; the file was left as it is", p.path, p.faults[0])
@@ -177,6 +180,10 @@ func kept(a review.Answer) review.Answer {
 	a.Allowed = a.Allowed.Truncate(time.Millisecond)
 	return a
 }
+
+// Others is how many answers of other processes were taken in since the file was
+// opened: more than none says that the quiz is open in another window too.
+func (p *Progress) Others() int { return p.others }
 
 // Card is the card of a question, and whether it was ever answered.
 func (p *Progress) Card(name string) (review.Card, bool) {

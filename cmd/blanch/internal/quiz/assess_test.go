@@ -1,8 +1,11 @@
 package quiz
 
 import (
+	"errors"
 	"strings"
 	"testing"
+
+	"blanch/cmd/blanch/internal/session"
 )
 
 func TestAssessmentKeepsItsExplanationsToTheEnd(t *testing.T) {
@@ -31,12 +34,38 @@ func TestAssessmentKeepsItsExplanationsToTheEnd(t *testing.T) {
 	hasNot(t, said, "right.", "Right", "Step by step", "credit", "comes again", "other numbers", "Set it up")
 	sheet := text(s.Closing())
 	has(t, sheet, "ASSESSMENT: RESULT SHEET", "Critical questions met: 0 of 2.", "Other questions met: 1 of 1.",
-		"Not met: nothing else makes up", ": Check a site with the hands.", ": Work out a rate.",
-		"Redness is seen", "Step by step", "credit of 1 out of 1", "no licence to practise")
+		"Not met: a critical question was missed", ": Check a site with the hands.", ": Work out a rate.",
+		"Redness is seen", "You answered: 1575 mL/h.", "You answered: B.", "Step by step", "credit of 1 out of 1", "no licence to practise")
 	if s.Answered() != 3 {
 		t.Errorf("%d answers", s.Answered())
 	}
 	hasNot(t, sheet, "Practice so far")
+}
+
+// The sheet is kept once, and says where; where that fails it says so and is shown
+// all the same.
+func TestSheetIsKept(t *testing.T) {
+	var kept []string
+	o := Options{Tasks: many(t, 3), Assess: true, Keep: func(sheet []session.Line) (string, error) {
+		kept = append(kept, text(sheet))
+		return "the drawer", nil
+	}}
+	s := sit(t, o)
+	for !s.Over() {
+		say(t, s, "1575 mL/h")
+	}
+	has(t, text(s.Closing()), "RESULT SHEET", "This sheet is kept in the drawer.")
+	s.Closing()
+	if len(kept) != 1 {
+		t.Fatalf("kept %d times", len(kept))
+	}
+	has(t, kept[0], "RESULT SHEET", "You answered: 1575 mL/h.", "Step by step")
+	o.Keep = func([]session.Line) (string, error) { return "", errors.New("the drawer is full") }
+	s = sit(t, o)
+	for !s.Over() {
+		say(t, s, "pass")
+	}
+	has(t, text(s.Closing()), "This sheet could not be kept: the drawer is full.", "Other questions met: 0 of 3.")
 }
 
 func TestAssessmentThatIsMet(t *testing.T) {

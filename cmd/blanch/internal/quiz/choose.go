@@ -46,18 +46,10 @@ func (a *asked) explainSingle(p *scenarios.Policy, chosen int) []session.Line {
 		out = append(out, told("  %c. %s%s", 'A'+at, strings.TrimSuffix(o.Says, "."), mark))
 		out = append(out, told("     %s", o.Because))
 		if o.When != "" {
-			out = append(out, told("     Right %s.", when(a.Single.Decides, o.When)))
+			out = append(out, told("     This is right %s.", when(a.Single.Decides, o.When)))
 		}
 	}
 	return append(out, a.disagreement(p, a.Single.Decides)...)
-}
-
-// when says under which policies something is so.
-func when(limit, condition string) string {
-	if condition == "otherwise" {
-		return "under any other policy"
-	}
-	return fmt.Sprintf("under a policy whose %s is this: %s", limit, strings.TrimPrefix(condition, "is "))
 }
 
 // disagreement shows what sources hold, and by whose policy it was marked.
@@ -81,20 +73,27 @@ func verdict(right, critical bool) string {
 	case right:
 		return "Right."
 	case critical:
-		return "Not right. This question is critical: a miss here can harm."
+		return "Not right. " + harms
 	}
 	return "Not right."
 }
 
+const harms = "This question is critical: a miss here can harm."
+
 // unanswered explains a question that was passed.
 func (a *asked) unanswered(p *scenarios.Policy) []session.Line {
+	said := told("Passed: it counts as missed.")
+	if a.Critical {
+		said = told("Passed: it counts as missed. %s", harms)
+	}
+	out := []session.Line{said}
 	switch {
 	case a.Numbers != nil:
-		return append([]session.Line{told("Passed: it counts as missed.")}, a.working(0, "")...)
+		return append(out, a.working(0, "")...)
 	case a.Single != nil:
-		return append([]session.Line{told("Passed: it counts as missed.")}, a.explainSingle(p, -1)[1:]...)
+		return append(out, a.explainSingle(p, -1)[1:]...)
 	case a.Order != nil:
-		return append([]session.Line{told("Passed: it counts as missed.")}, a.explainOrder(p, nil)[1:]...)
+		return append(out, a.explainOrder(p, nil)[1:]...)
 	}
-	return append([]session.Line{told("Passed: it counts as missed.")}, a.explainConcordance(-1)...)
+	return append(out, a.explainConcordance(-1)...)
 }

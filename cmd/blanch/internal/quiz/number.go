@@ -23,6 +23,9 @@ func (s *Sitting) number(text string) ([]session.Line, error) {
 			a.stage++
 			return nil, nil
 		}
+		if a.drawn.Sum.Unit.IsZero() {
+			return []session.Line{fault("write the number; ? helps")}, nil
+		}
 		return []session.Line{fault("write the number with its unit; ? helps")}, nil
 	}
 	if a.stage == sum.SetUp {
@@ -45,13 +48,17 @@ func (s *Sitting) number(text string) ([]session.Line, error) {
 	a.note(m)
 	if m.Verdict == sum.NoUnit || m.Verdict == sum.WrongUnit {
 		if s.o.Assess {
-			return s.end(false, text, append([]session.Line{told("Not met: %s.", m.Reason)}, a.working(0, "")...))
+			return s.end(false, answered(m), append([]session.Line{told("Not met: %s.", m.Reason)}, a.working(0, "")...))
 		}
 		if a.try++; a.try > mostTries {
 			a.try = mostTries
-			return s.end(false, text, append([]session.Line{told("It counts as missed: %s.", m.Reason)}, a.working(0, "")...))
+			return s.end(false, answered(m), append([]session.Line{told("It counts as missed: %s.", m.Reason)}, a.working(0, "")...))
 		}
-		return []session.Line{fault("%s", m.Reason), told("A number is nothing without the unit that belongs to it. Write it again; it no longer counts as right first time.")}, nil
+		why := "A number is nothing without the unit that belongs to it."
+		if m.Verdict == sum.WrongUnit {
+			why = "The unit says what was worked out, and this is another thing."
+		}
+		return []session.Line{fault("%s", m.Reason), told("%s Write it again; it no longer counts as right first time.", why)}, nil
 	}
 	if a.stage == sum.Compute {
 		a.typed.Computed = text
@@ -60,51 +67,137 @@ func (s *Sitting) number(text string) ([]session.Line, error) {
 	}
 	a.typed.Set = text
 	right, said := a.markNumber(m)
-	return s.end(right, text, said)
+	return s.end(right, answered(m), said)
 }
 
-// note keeps what there is to say on notation that can be misread.
-func (a *asked) note(m sum.Mark) {
-	if len(m.Answer.Unsafe) == 0 {
-		return
+// answered is what was answered, in safe notation.
+func answered(m sum.Mark) string {
+	if m.Verdict == sum.NoUnit {
+		return quantity.Number(m.Answer.Value.Value) + ", without a unit"
 	}
-	said := []session.Line{told("On notation: your answer was taken as %s, but as you wrote it, it can be misread (%s).", m.Answer.Value, sum.NotationRule)}
-	for _, u := range m.Answer.Unsafe {
-		said = append(said, told("  - %s.", u))
-	}
-	if !slices.Contains(a.notes, said[0]) {
-		a.notes = append(a.notes, said...)
-	}
+	return m.Answer.Value.String()
 }
 
-// markNumber marks all that was typed. The answer that is set decides.
+// markNumber marks all that was typed. The answer that is set decides, and it
+// alone: whoever puts right at the device what went wrong before it has the
+// right number there, though not at the first try.
 func (a *asked) markNumber(m sum.Mark) (bool, []session.Line) {
 	y := a.drawn.Sum
-	if a.typed.SetUp == "" && a.typed.Computed == "" || m.Verdict == sum.Right && a.soundBefore() {
-		if m.Verdict == sum.Right {
-			out := []session.Line{told("%s", verdict(true, a.Critical))}
-			if set := y.Answer(); a.drawn.Device != "" && m.Answer.Value != set {
-				out = append(out, told("It is set as %s.", set))
-			}
-			return true, append(out, a.working(0, "")...)
+	var stages []sum.StageMark
+	if a.typed.SetUp != "" || a.typed.Computed != "" {
+		stages, _ = y.MarkStages(a.typed)
+	}
+	sound := true // all before the last stage was right
+	for _, st := range stages[:max(0, len(stages)-1)] {
+		sound = sound && st.Verdict == sum.Right && !st.Carried
+	}
+	right := m.Verdict == sum.Right
+	out := []session.Line{told("%s", a.headline(m, stages, sound))}
+	if !right || !sound {
+		for _, st := range stages {
+			out = append(out, a.stageLine(st))
 		}
-		return false, append([]session.Line{told("%s", verdict(false, a.Critical))}, a.diagnosed(m)...)
 	}
-	stages, met := y.MarkStages(a.typed)
-	out := []session.Line{told("%s", verdict(met, a.Critical))}
-	for _, st := range stages {
-		out = append(out, a.stageLine(st))
-	}
-	steps := len(y.Steps())
 	switch {
-	case met:
+	case right && sound:
+		if set := y.Answer(); a.drawn.Device != "" && m.Answer.Value != set && m.Answer.Value.Unit == set.Unit {
+			out = append(out, told("It is set as %s.", set))
+		}
 		return true, append(out, a.working(0, "")...)
-	case a.soundBefore():
-		return false, append(out, a.working(steps, fmt.Sprintf("You left the path here: all before was right, and then you set %s%s.", m.Answer.Value, times(m.Answer.Value, y.Key())))...)
-	case m.Verdict == sum.Right:
-		out = append(out, told("The number you set is the right one, and what came before does not lead to it: the sum counts as missed until it does."))
+	case right:
+		a.try = max(a.try, 2)
+		out = append(out, told("The number you set is the right one, and it counts. What you typed before does not lead to it, so it does not count as right first time."))
+		return true, append(out, a.working(leaves(stages))...)
+	case sound && stages != nil:
+		return false, append(out, a.working(len(y.Steps()), fmt.Sprintf("You left the path here: all before was right, and then you set %s%s.", m.Answer.Value, times(m.Answer.Value, y.Key())))...)
+	case stages != nil:
+		if at, remark := leaves(stages); at > 0 {
+			return false, append(out, a.working(at, remark)...)
+		}
+		if !slices.ContainsFunc(stages, func(st sum.StageMark) bool { return len(st.Diagnosis.Slips) > 0 }) {
+			out = append(out, told("No single slip that is known here leads there. Compare your own steps with these."))
+		}
+		return false, append(out, a.working(0, "")...)
 	}
 	return false, append(out, a.diagnosed(m)...)
+}
+
+// leaves is the step at which the first wrong stage left the path, where one
+// slip explains it; 0 for none.
+func leaves(stages []sum.StageMark) (step int, remark string) {
+	for _, st := range stages {
+		if st.Verdict != sum.Wrong {
+			continue
+		}
+		if len(st.Diagnosis.Slips) != 1 {
+			return 0, ""
+		}
+		what := "What you set"
+		switch st.Stage {
+		case sum.SetUp:
+			what = "Your set-up"
+		case sum.Compute:
+			what = "What you computed"
+		}
+		return st.Diagnosis.Slips[0].Step, what + " left the path here."
+	}
+	return 0, ""
+}
+
+// headline says how the answer that is set went. The warning of harm is kept
+// for what can harm: under 84 for 84.1 it would lose its force, and would no
+// longer be read where the number is 60 times too large. The question is
+// missed all the same, and what is critical about it stands.
+func (a *asked) headline(m sum.Mark, stages []sum.StageMark, sound bool) string {
+	d := m.Diagnosis
+	switch {
+	case m.Verdict == sum.Right || !a.closeBy(m):
+		return verdict(m.Verdict == sum.Right, a.Critical)
+	case m.Reason != "":
+		return "Not right. Close: only a whole number can be used."
+	case !sound:
+		return verdict(false, a.Critical)
+	case len(d.Slips) == 0:
+		return "Not right. Close: look where you rounded."
+	}
+	early, late := false, false
+	for _, s := range d.Slips {
+		early = early || s.Stage < sum.SetDevice
+		late = late || s.Stage == sum.SetDevice
+	}
+	switch {
+	case early && late && len(stages) == 0:
+		return "Not right. Close: rounded too early, or not as asked."
+	case early && !late:
+		return "Not right. Close: rounded too early."
+	}
+	return "Not right. Close: not rounded as asked."
+}
+
+// What is a near miss is our own choice: a twentieth, where nothing but
+// rounding explains the number; a fiftieth, where nothing is known that does.
+const (
+	closeByRounding = 1.0 / 20
+	closeByNothing  = 1.0 / 50
+)
+
+func (a *asked) closeBy(m sum.Mark) bool {
+	key := a.drawn.Sum.Key()
+	v := m.Answer.Value.Value
+	if !key.Unit.IsZero() {
+		var err error
+		if v, err = m.Answer.Value.In(key.Unit); err != nil {
+			return false
+		}
+	}
+	off := math.Abs(v/key.Value - 1)
+	switch {
+	case m.Reason != "":
+		return math.Abs(v-key.Value) < 1
+	case m.Diagnosis.Rounded():
+		return off <= closeByRounding
+	}
+	return len(m.Diagnosis.Slips) == 0 && off <= closeByNothing
 }
 
 // times says how far off a number is, where it is off by a factor that harms:
@@ -125,48 +218,35 @@ func times(set, key quantity.Quantity) string {
 	return ""
 }
 
-// soundBefore says that the stages before the last are right in themselves.
-func (a *asked) soundBefore() bool {
-	if a.typed.SetUp != "" {
-		stages, _ := a.drawn.Sum.MarkStages(sum.Attempt{SetUp: a.typed.SetUp})
-		if stages[0].Verdict != sum.Right {
-			return false
-		}
-	}
-	return a.typed.Computed == "" || a.drawn.Sum.Mark(a.typed.Computed).Verdict == sum.Right
-}
-
 // stageLine says how one stage went. Of a critical question nothing is carried
 // forward: only the number that is set counts.
 func (a *asked) stageLine(st sum.StageMark) session.Line {
-	name := capital(st.Stage.String())
+	said := st.Said
 	switch {
-	case st.Verdict == sum.Right && st.Carried && a.Critical:
-		return told("  %s: it follows from your own number, but in a critical question only the right number counts.", name)
-	case st.Verdict == sum.Right && st.Carried:
-		return told("  %s: right, going on from your own number. A slip counts once.", name)
-	case st.Verdict == sum.Right:
-		return told("  %s: right.", name)
-	case st.Said == "":
-		return told("  %s: not right.", name)
+	case st.Carried && a.Critical:
+		said += " In a critical question only the right number counts."
+	case st.Carried:
+		said += " A slip counts once: going on from it was done rightly."
 	}
-	return told("  %s: not right. %s", name, st.Said)
+	name := capital(st.Stage.String())
+	if st.Stage == sum.SetDevice {
+		name = capital(deviceOf(a.drawn.Device).name)
+	}
+	return told("  %s: %s", name, said)
 }
 
 // diagnosed explains a wrong number: the slip in one sentence, where it leads,
 // and the steps with the place where they were left.
 func (a *asked) diagnosed(m sum.Mark) []session.Line {
 	d := m.Diagnosis
-	switch len(d.Slips) {
-	case 0:
-		if m.Verdict == sum.Right {
-			return a.working(0, "")
-		}
-		return append([]session.Line{told("No single slip that is known here leads to %s. Hold your steps against these.", m.Answer.Value)}, a.working(0, "")...)
-	case 1:
-		slip := d.Slips[0]
+	switch {
+	case m.Reason != "":
+		return append([]session.Line{told("%s.", m.Reason)}, a.working(len(a.drawn.Sum.Steps()), "Here only a whole number can be given.")...)
+	case len(d.Slips) == 0:
+		return append([]session.Line{told("No single slip that is known here leads to %s. Compare your own steps with these.", m.Answer.Value)}, a.working(0, "")...)
+	case len(d.Slips) == 1:
 		out := []session.Line{told("%s", d.Sentence())}
-		return append(out, a.working(slip.Step, fmt.Sprintf("You left the path here, which leads to %s.", m.Answer.Value))...)
+		return append(out, a.working(d.Slips[0].Step, fmt.Sprintf("You left the path here, which leads to %s.", m.Answer.Value))...)
 	}
 	return append([]session.Line{told("%s", d.Sentence())}, a.working(0, "")...)
 }

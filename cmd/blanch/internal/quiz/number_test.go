@@ -2,9 +2,11 @@ package quiz
 
 import (
 	"maps"
+	"regexp"
 	"testing"
 
 	"blanch/cmd/blanch/internal/review"
+	"blanch/sim/quantity"
 )
 
 // The sum: 0.1 mcg/kg/min x 70 kg x 60 min/h / 16 mcg/mL = 26.25 mL/h (dose
@@ -47,7 +49,7 @@ func TestRightNumber(t *testing.T) {
 func TestSixtyFoldSlipIsDiagnosed(t *testing.T) {
 	s := at70(t, Options{}, true)
 	has(t, say(t, s, "1575 mL/h"), "Not right. This question is critical",
-		"26.25 mL/h x 60: you have multiplied by 60 twice, in step 4 (dose in an hour).",
+		"Your number is 60 times too large: you have multiplied by 60 twice, in step 4 (dose in an hour).",
 		"  4. dose in an hour: 7 mcg/min x 60 min/h = 420 mcg/h\n     You left the path here, which leads to 1575 mL/h.")
 	if c := card(t, s); c.Passed || c.Grade != review.Again {
 		t.Errorf("%+v", c)
@@ -154,4 +156,58 @@ func TestHintsCount(t *testing.T) {
 	if c := card(t, s); c.Passed || c.Grade != review.Hard {
 		t.Errorf("%+v", c)
 	}
+}
+
+// A hint says which numbers go into the next step, and never what comes out at
+// the end.
+func TestHintsHelpAndNeverGiveTheAnswer(t *testing.T) {
+	s := at70(t, Options{}, true)
+	has(t, say(t, s, "hint"), "step 1 of 6 is the drug in the bag: work out 4 mg x 1000 mcg/mg.")
+	all, err := Questions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, task := range all {
+		if task.Numbers == nil {
+			continue
+		}
+		s := sit(t, Options{Tasks: []Task{task}, Seed: 3})
+		answer := regexp.MustCompile(`(^|[^0-9.])` + regexp.QuoteMeta(s.now.drawn.Sum.Answer().String()) + `([^0-9A-Za-z/]|$)`)
+		given := text(s.Ask())
+		for range s.now.drawn.Sum.Steps() {
+			if said := say(t, s, "hint"); !s.now.drawn.Sum.Unit.IsZero() && answer.MatchString(said) && !answer.MatchString(given) {
+				t.Errorf("%s: %q gives the answer, %s", task.Name, said, s.now.drawn.Sum.Answer())
+			}
+		}
+		has(t, say(t, s, "hint"), "There are no more hints.")
+	}
+}
+
+// A part of a vial is not met, and told.
+func TestPartOfAVial(t *testing.T) {
+	task := shipped(t, "drill/vials-to-open")
+	s := sit(t, Options{Tasks: []Task{task}})
+	say(t, s, "")
+	n := s.now.drawn.Sum.Key().Value - 0.2
+	said := say(t, s, quantity.Number(quantity.Round(n, 0.1))+" vials")
+	has(t, said, "Not right. Close: only a whole number can be used.", "You cannot open 0.8 of a vial: give the whole number.")
+	if c, _ := s.o.Progress.Card(task.Name); c.Passed {
+		t.Errorf("%+v", c)
+	}
+}
+
+// A wrong unit is not told as a missing one.
+func TestWrongUnitIsNotAMissingOne(t *testing.T) {
+	s := at70(t, Options{}, true)
+	say(t, s, "")
+	say(t, s, "")
+	said := say(t, s, "26.3 mcg/kg/min")
+	has(t, said, "another kind of amount", "Write it again")
+	hasNot(t, said, "A number is nothing without the unit")
+	has(t, say(t, s, "26.3"), "A number is nothing without the unit")
+}
+
+func TestPassOfACriticalQuestionSaysSo(t *testing.T) {
+	has(t, say(t, at70(t, Options{}, true), "pass"), "Passed: it counts as missed. "+harms)
+	hasNot(t, say(t, at70(t, Options{}, false), "pass"), harms)
 }

@@ -2,6 +2,7 @@ package quiz
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"blanch/cmd/blanch/internal/session"
@@ -58,16 +59,53 @@ func (a *asked) explainOrder(p *scenarios.Policy, answer []int) []session.Line {
 		place[step.ID] = at[i]
 		out = append(out, told("  %d. %s", at[i], step.Says))
 	}
-	for _, pair := range a.order.May {
-		if place[pair[0]] > 0 && place[pair[1]] > 0 {
-			out = append(out, told("%d and %d may also stand the other way round.", place[pair[0]], place[pair[1]]))
-		}
+	for _, said := range free(a.order.May, place) {
+		out = append(out, told("%s", said))
 	}
 	out = append(out, told("%s", a.order.Because))
 	for _, step := range a.Order.Steps {
 		if step.When != "" {
-			out = append(out, told("The step %q belongs %s.", step.Says, when(a.order.Decides, step.When)))
+			out = append(out, told("The step %q is done only %s.", strings.TrimSuffix(step.Says, "."), when(a.order.Decides, step.When)))
 		}
 	}
 	return append(out, a.disagreement(p, a.order.Decides)...)
+}
+
+// free says which steps may stand in another order: those that may all change
+// places with each other together, and what is left pair by pair.
+func free(may [][]string, place map[string]int) []string {
+	swaps := func(a, b string) bool {
+		return slices.ContainsFunc(may, func(p []string) bool { return p[0] == a && p[1] == b || p[0] == b && p[1] == a })
+	}
+	var out []string
+	told := map[string]bool{}
+	for _, pair := range may {
+		if place[pair[0]] == 0 || place[pair[1]] == 0 || told[pair[0]+" "+pair[1]] {
+			continue
+		}
+		set := []string{pair[0], pair[1]}
+		for _, other := range may {
+			for _, step := range other {
+				if place[step] > 0 && !slices.Contains(set, step) && !slices.ContainsFunc(set, func(s string) bool { return !swaps(s, step) }) {
+					set = append(set, step)
+				}
+			}
+		}
+		for _, p := range may {
+			if slices.Contains(set, p[0]) && slices.Contains(set, p[1]) {
+				told[p[0]+" "+p[1]] = true
+			}
+		}
+		if len(set) == 2 {
+			out = append(out, fmt.Sprintf("%d and %d may also change places.", place[set[0]], place[set[1]]))
+			continue
+		}
+		var numbers []string
+		for _, step := range set {
+			numbers = append(numbers, fmt.Sprint(place[step]))
+		}
+		last := len(numbers) - 1
+		out = append(out, fmt.Sprintf("%s and %s may stand in any order.", strings.Join(numbers[:last], ", "), numbers[last]))
+	}
+	return out
 }

@@ -44,11 +44,22 @@ func (a *asked) putNumbers(plain, whole bool) []session.Line {
 	if whole || a.drawn.Device == "" || a.stage == sum.SetDevice {
 		return out
 	}
-	return append(out, a.wanted())
+	return append(out, a.wanted()...)
 }
 
-// wanted says what the stage asks for.
-func (a *asked) wanted() session.Line {
+// wanted says what was typed in the stages before, and what this one asks for.
+func (a *asked) wanted() []session.Line {
+	var out []session.Line
+	if a.typed.SetUp != "" {
+		out = append(out, told("Your set-up: %s", a.typed.SetUp))
+	}
+	if a.typed.Computed != "" {
+		out = append(out, told("You computed: %s", a.drawn.Sum.Mark(a.typed.Computed).Answer.Value))
+	}
+	return append(out, a.asksFor())
+}
+
+func (a *asked) asksFor() session.Line {
 	switch a.stage {
 	case sum.SetUp:
 		return told("Set it up with numbers only, as in 2 x 30 / 5, so that it comes to the answer's unit. Enter passes over this; an answer with its unit ends the question.")
@@ -60,6 +71,26 @@ func (a *asked) wanted() session.Line {
 		asks += ", with its unit"
 	}
 	return told("%s?", asks)
+}
+
+// Recap is the question being put, in words and without its options, to stand
+// above what is said about the answer: the steps can then be held against the
+// numbers as they were given.
+func (s *Sitting) Recap() []session.Line {
+	if s.now == nil {
+		return nil
+	}
+	a, out := s.now, s.title()
+	switch {
+	case a.Numbers != nil:
+		return append(out, a.putNumbers(true, true)...)
+	case a.Single != nil:
+		return append(out, told("%s", a.Single.Stem), told("%s", a.Single.LeadIn))
+	case a.Order != nil:
+		return append(out, told("%s", a.order.Stem), told("%s", a.order.LeadIn))
+	}
+	c := a.Concordance
+	return append(out, told("%s", c.Vignette), told("If you were thinking: %s", c.Hypothesis), told("and then you learn: %s", c.Information))
 }
 
 // device is how the last stage of a sum is named, and asked for.

@@ -28,6 +28,9 @@ func (s *Sitting) Opening() []session.Line {
 		out = append(out, told("%s, drawn by lot with seed %d. The result sheet comes after the last one; whoever leaves before has no result. Each answer counts in your progress as well.", questions(len(s.queue)), s.o.Seed))
 	} else {
 		out = append(out, told("Each answer is explained at once and kept at once. Reviews that are due come first, then new questions. %s", Spacing))
+		if s.o.Questions > 0 {
+			out = append(out, told("At most %s, as you asked for; that may go past the day's share of %d new ones.", questions(s.o.Questions), review.DefaultLimits().New))
+		}
 	}
 	if s.o.Policy != nil {
 		out = append(out, told("Where sources disagree, the policy in force decides: %s. --policy chooses another.", s.o.Policy.Title))
@@ -35,32 +38,44 @@ func (s *Sitting) Opening() []session.Line {
 	for _, f := range s.o.Progress.Faults() {
 		out = append(out, told("Note on your progress file: %s.", f))
 	}
-	return append(out, told("? helps; q leaves, and what you answered stays."))
+	return append(out, told("? and Enter helps; q and Enter leaves, and what you answered stays."))
 }
 
 // Help says what can be typed.
 func (s *Sitting) Help() []session.Line {
 	out := []session.Line{heading("What you can type"),
-		told("A number with its unit, as in 12.5 mL/h or 4 mg. A comma could mean two things, so it is not taken."),
+		told("A number with its unit, as in 12.5 mL/h or 4 mg; a time also as 2 h 17 min. A comma could mean two things, so it is not taken."),
 		told("A letter for a question with options; the numbers of the steps for an ordering."),
 		told("pass: you do not know. It counts as missed.")}
 	if s.o.Assess {
 		out = append(out, told("There are no hints in an assessment. The answers are explained at its end."))
 	} else {
 		out = append(out,
-			told("hint: the next step of a sum, by its name. With a hint an answer does not count as right first time."),
-			told("Enter passes over setting up and computing, where a sum asks for them."))
+			told("hint: the next step of a sum, and the numbers that go into it. With a hint an answer does not count as right first time."),
+			told("Enter passes over setting up and computing, where a sum asks for them."),
+			told("After a sum that was missed: Enter or y for the same with other numbers, n to go on."))
 	}
-	return append(out, told("repeat: the question again. ? this list. q leaves; everything you answered is kept."))
+	return append(out, told("repeat: the question again. ? and Enter: this list. q and Enter: leave, with what was done so far; everything you answered is kept."))
 }
 
 // Closing is what is said when nothing more is put: what was done, or the
 // result sheet of an assessment.
 func (s *Sitting) Closing() []session.Line {
-	if s.o.Assess {
-		return s.sheet()
+	if !s.o.Assess {
+		return s.summary()
 	}
-	return s.summary()
+	if s.result == nil {
+		s.result = s.sheet()
+		if s.o.Keep != nil {
+			where, err := s.o.Keep(s.result)
+			said := told("This sheet is kept in %s.", where)
+			if err != nil {
+				said = told("This sheet could not be kept: %v.", err)
+			}
+			s.result = append([]session.Line{s.result[0], said}, s.result[1:]...)
+		}
+	}
+	return s.result
 }
 
 // Left is what is said to whoever leaves before the end.
@@ -92,13 +107,19 @@ func (s *Sitting) summary() []session.Line {
 	}
 	now := s.o.Now()
 	plan := s.o.Progress.Next(now, s.bank)
-	switch {
+	switch unseen := s.unseen(); {
 	case len(plan.Items) > 0:
 		out = append(out, told("%s ready now.", questionsAre(len(plan.Items))))
 	case plan.Held > 0:
 		out = append(out, told("That is enough for a day. %s due as well and can wait for tomorrow: a day has at most %d.", questionsAre(plan.Held), review.DefaultLimits().Day))
+	case unseen > 0 && s.shareDone(now):
+		said := fmt.Sprintf("Nothing more is due now, and today's share of new questions (%d, of all units together) is done.", review.DefaultLimits().New)
+		if !plan.Later.IsZero() {
+			said += fmt.Sprintf(" The next review comes %s.", in(now, plan.Later))
+		}
+		out = append(out, told("%s", said), told("%s still new to you here. To do more today, ask for a number of questions: blanch quiz%s --questions 5 goes past the day's share.", questionsAre(unseen), s.unitWord()))
 	case !plan.Later.IsZero():
-		out = append(out, told("Nothing more is due now, and today's share of new questions is done. The next review comes %s.", in(now, plan.Later)))
+		out = append(out, told("Nothing more is due now. The next review comes %s.", in(now, plan.Later)))
 	}
 	return out
 }
@@ -125,7 +146,7 @@ func (s *Sitting) sheet() []session.Line {
 	}
 	switch {
 	case met[1] < n[1]:
-		out = append(out, told("Not met: nothing else makes up for a critical question that was missed. These were missed:"))
+		out = append(out, told("Not met: a critical question was missed, and right answers to others do not balance that. Missed were:"))
 		for i, r := range s.done {
 			if r.task.Critical && !r.right {
 				out = append(out, told("  - question %d: %s.", i+1, r.task.Objective))
@@ -148,12 +169,8 @@ func (s *Sitting) sheet() []session.Line {
 		}
 		out = append(out, heading(fmt.Sprintf("%d. %s (unit %v%s): %s", i+1, r.task.Objective, r.task.Unit, critical, word)))
 		out = append(out, r.put...)
-		answer := "You answered: " + r.answer
-		if r.task.Numbers != nil || r.answer == passed {
-			answer = ""
-		}
-		if answer != "" {
-			out = append(out, told("%s.", strings.TrimSuffix(answer, ".")))
+		if r.answer != passed {
+			out = append(out, told("%s.", strings.TrimSuffix("You answered: "+r.answer, ".")))
 		}
 		out = append(out, r.said...)
 	}

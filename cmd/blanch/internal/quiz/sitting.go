@@ -11,6 +11,7 @@ import (
 	"blanch/cmd/blanch/internal/review"
 	"blanch/cmd/blanch/internal/session"
 	"blanch/scenarios"
+	"blanch/sim/luck"
 	"blanch/sim/sum"
 )
 
@@ -25,6 +26,10 @@ type Options struct {
 	Assess    bool
 	Plain     bool // words in place of drawings
 	Now       func() time.Time
+
+	// Keep keeps the result sheet of an assessment and says where; nil keeps
+	// none.
+	Keep func(sheet []session.Line) (where string, err error)
 }
 
 // AssessQuestions is how many an assessment puts unless told otherwise.
@@ -40,6 +45,10 @@ type Sitting struct {
 	now   *asked      // nil when over
 	again *Task       // offered with other numbers
 	done  []result
+	share int // new questions of a day
+
+	others int            // answers of other windows that were told
+	result []session.Line // the sheet, once it was made
 }
 
 // asked is the question being put.
@@ -50,7 +59,7 @@ type asked struct {
 	place   []int               // what stands in each place, of options or steps
 	stage   sum.Stage           // of a sum
 	typed   sum.Attempt
-	notes   []session.Line // on notation
+	notes   []notation
 	began   time.Time
 	try     int
 	hints   int
@@ -89,9 +98,16 @@ func New(o Options) (*Sitting, error) {
 	if len(s.bank) == 0 {
 		return nil, fmt.Errorf("unit %v has no questions", o.Unit)
 	}
-	// A day's limit is of the day, not of the unit.
+	// A day's limit is of the day, not of the unit. Whoever asks for a number of
+	// questions gets it, also past the day's share.
 	limits := review.DefaultLimits()
-	o.Progress.Limit(review.Limits{Day: limits.Day - outside[true] - outside[false], New: limits.New - outside[true]})
+	limits = review.Limits{Day: limits.Day - outside[true] - outside[false], New: limits.New - outside[true]}
+	if o.Questions > 0 && !o.Assess {
+		seen, fresh := s.today(o.Now())
+		limits = review.Limits{Day: max(limits.Day, seen+o.Questions), New: max(limits.New, fresh+o.Questions)}
+	}
+	o.Progress.Limit(limits)
+	s.share = limits.New
 	if o.Assess {
 		n := o.Questions
 		if n == 0 {
@@ -105,11 +121,53 @@ func New(o Options) (*Sitting, error) {
 	return s, nil
 }
 
+// today is how many questions of this sitting were answered today, and how many
+// of them for the first time.
+func (s *Sitting) today(now time.Time) (seen, fresh int) {
+	for _, q := range s.bank {
+		if c, ok := s.o.Progress.Card(q.Name); ok && today(c.Last, now) {
+			seen++
+			if today(c.First, now) {
+				fresh++
+			}
+		}
+	}
+	return seen, fresh
+}
+
+// shareDone says that the day's share of new questions is used up.
+func (s *Sitting) shareDone(now time.Time) bool {
+	_, fresh := s.today(now)
+	return fresh >= s.share
+}
+
+// unseen is how many questions of this sitting were never answered.
+func (s *Sitting) unseen() int {
+	n := 0
+	for _, q := range s.bank {
+		if _, ok := s.o.Progress.Card(q.Name); !ok {
+			n++
+		}
+	}
+	return n
+}
+
+// unitWord is the unit as a command names it.
+func (s *Sitting) unitWord() string {
+	if s.o.Unit == 0 {
+		return ""
+	}
+	return " " + s.o.Unit.String()
+}
+
 func today(t, now time.Time) bool { return review.Days(t, now) == 0 && review.Days(now, t) == 0 }
 
 // next puts the next question, if there is one.
 func (s *Sitting) next() {
 	s.now = nil
+	// What another window has answered by now is not asked here as well. A file
+	// that cannot be read is told when the next answer is to be kept.
+	_ = s.o.Progress.Refresh()
 	switch {
 	case s.o.Assess:
 		if s.put < len(s.queue) {
@@ -118,7 +176,13 @@ func (s *Sitting) next() {
 	case s.o.Questions > 0 && s.put >= s.o.Questions:
 	default:
 		if plan := s.o.Progress.Next(s.o.Now(), s.bank); len(plan.Items) > 0 {
-			s.begin(s.tasks[plan.Items[0].Name], false)
+			at := 0
+			if s.o.Progress.Others() > 0 {
+				// Two windows have one plan: each takes from it by its own lot, so
+				// that they seldom put the same question at the same time.
+				at = int(luck.Bits(s.o.Seed, "window", "", s.put) % uint64(len(plan.Items)))
+			}
+			s.begin(s.tasks[plan.Items[at].Name], false)
 		}
 	}
 	if s.now != nil {
@@ -200,7 +264,7 @@ func (s *Sitting) Ask() []session.Line {
 		return s.question()
 	}
 	if s.now.Numbers != nil && s.now.drawn.Device != "" {
-		return []session.Line{s.now.wanted()}
+		return s.now.wanted()
 	}
 	return nil
 }
@@ -290,7 +354,7 @@ func (s *Sitting) end(right bool, answer string, said []session.Line) ([]session
 	if err != nil {
 		return nil, err
 	}
-	said = append(a.notes, said...)
+	said = append(a.noted(), said...)
 	s.done = append(s.done, result{a.Task, right, a.put(s.o.Policy, true, true), said, answer})
 	if s.o.Assess {
 		s.next()
@@ -300,13 +364,33 @@ func (s *Sitting) end(right bool, answer string, said []session.Line) ([]session
 	if !right && a.Numbers != nil {
 		s.again = a.Task
 		s.now = nil
-		return out, nil
+		return append(out, s.beside()...), nil
 	}
 	s.next()
-	return out, nil
+	return append(out, s.beside()...), nil
 }
 
-// hint shows the next step of a sum, by its name alone.
+// beside says that the questions are open in another window too, each time that
+// answers came from there.
+func (s *Sitting) beside() []session.Line {
+	n := s.o.Progress.Others()
+	if n == s.others {
+		return nil
+	}
+	more := n - s.others
+	s.others = n
+	return []session.Line{told("The questions are open in another window too: %s there since. What was answered there is not asked here as well.", given(more))}
+}
+
+func given(n int) string {
+	if n == 1 {
+		return "1 answer was given"
+	}
+	return fmt.Sprintf("%d answers were given", n)
+}
+
+// hint shows the next step of a sum: what it is, and which numbers go into it.
+// What comes out of it is left to whoever asks; nothing shows the answer.
 func (s *Sitting) hint() []session.Line {
 	a := s.now
 	switch {
@@ -320,5 +404,13 @@ func (s *Sitting) hint() []session.Line {
 		return []session.Line{told("There are no more hints.")}
 	}
 	a.hints++
-	return []session.Line{told("Hint: step %d of %d is the %s. With a hint, an answer does not count as right first time.", a.hints, len(steps), steps[a.hints-1].Label)}
+	step := steps[a.hints-1]
+	how := ""
+	if work, _, found := strings.Cut(step.Line, " = "); found {
+		how = ": work out " + work
+	}
+	if a.hints == len(steps) {
+		how = ": give what you have as the question asks for it, rounded once, here at the end"
+	}
+	return []session.Line{told("Hint: step %d of %d is the %s%s. With a hint, an answer does not count as right first time.", a.hints, len(steps), step.Label, how)}
 }

@@ -88,15 +88,20 @@ func TestTwoAtOnce(t *testing.T) {
 	c := &clock{evening}
 	one := sit(t, Options{Tasks: many(t, 6), Progress: reopened(t, path), Now: c.now})
 	two := sit(t, Options{Tasks: many(t, 6), Progress: reopened(t, path), Now: c.now, Seed: 9})
+	said := ""
 	for !one.Over() || !two.Over() {
 		for _, s := range []*Sitting{one, two} {
 			if !s.Over() {
-				say(t, s, right(s))
+				said += say(t, s, right(s))
 			}
 		}
 	}
+	has(t, said, "The questions are open in another window too: 1 answer was given there since.")
 	p := reopened(t, path)
 	total := 0
+	if one.Answered()+two.Answered() > 9 { // 12 if each asked all
+		t.Errorf("%d and %d answers to 6 questions: most were asked in both", one.Answered(), two.Answered())
+	}
 	for i := range 6 {
 		card, _ := p.Card(fmt.Sprintf("rate %d", i))
 		total += card.Answers
@@ -209,5 +214,38 @@ func TestEveryDrillTakesItsAnswer(t *testing.T) {
 				t.Errorf("%s: %+v", task.Name, c)
 			}
 		}
+	}
+}
+
+// Once the day's share of new questions is done, a sitting of any unit says so,
+// and a number that is asked for goes past it.
+func TestDayShareIsToldAndCanBePassed(t *testing.T) {
+	c := &clock{evening}
+	tasks := many(t, 12)
+	for i := range 3 {
+		other := numbers(t, false)
+		other.Name, other.Unit = fmt.Sprintf("of line %d", i), review.Line
+		tasks = append(tasks, other)
+	}
+	s := sit(t, Options{Tasks: tasks, Now: c.now})
+	for !s.Over() {
+		say(t, s, right(s))
+	}
+	for _, unit := range []review.Unit{0, review.Sums} {
+		s = sit(t, Options{Tasks: tasks, Unit: unit, Progress: s.o.Progress, Now: c.now})
+		if !s.Over() {
+			t.Fatal("more than the day's share is put")
+		}
+		has(t, text(s.Closing()), "today's share of new questions (8, of all units together) is done", "7 questions are still new to you here", "--questions 5 goes past the day's share")
+	}
+	has(t, text(s.Closing()), "blanch quiz sums --questions 5")
+	s = sit(t, Options{Tasks: tasks, Unit: review.Sums, Questions: 3, Progress: s.o.Progress, Now: c.now})
+	has(t, text(s.Opening()), "At most 3 questions", "past the day's share of 8 new ones")
+	n := 0
+	for ; !s.Over(); n++ {
+		say(t, s, right(s))
+	}
+	if n != 3 {
+		t.Errorf("%d questions were put of 3 that were asked for", n)
 	}
 }

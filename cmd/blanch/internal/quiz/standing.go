@@ -11,26 +11,60 @@ import (
 	"blanch/cmd/blanch/internal/session"
 )
 
+// Study is how far the units of study are, for a face that lets one be chosen.
+type Study struct {
+	Units []string // a row each, all of them together first
+	Due   string   // how many questions wait
+	Lines []session.Line
+}
+
+// StudyOf is the study of a learner.
+func StudyOf(tasks []Task, p *progress.Progress, now time.Time) (Study, error) {
+	lines, err := Standing(tasks, p, now)
+	if err != nil {
+		return Study{}, err
+	}
+	bank, err := BankOf(tasks)
+	if err != nil {
+		return Study{}, err
+	}
+	reviews, fresh := 0, 0
+	for _, item := range p.Next(now, bank).Items {
+		if item.New {
+			fresh++
+		} else {
+			reviews++
+		}
+	}
+	s := Study{Lines: lines, Units: []string{"0  all units, in the order of the job"}}
+	switch {
+	case reviews == 0 && fresh == 0:
+		s.Due = "Nothing is due now, and today's share of new ones is done."
+	case reviews == 0:
+		s.Due = fmt.Sprintf("Nothing is due again; up to %d new ones today.", fresh)
+	case fresh == 0:
+		s.Due = fmt.Sprintf("%s due again today.", questionsAre(reviews))
+	default:
+		s.Due = fmt.Sprintf("%s due again today, and up to %d new ones.", questionsAre(reviews), fresh)
+	}
+	for i, u := range p.Units(now, bank) {
+		s.Units = append(s.Units, fmt.Sprintf("%d  %s: %s", i+1, u.Unit, u.Numbers()))
+	}
+	return s, nil
+}
+
 // Standing says how far each unit is and what is due when.
 func Standing(tasks []Task, p *progress.Progress, now time.Time) ([]session.Line, error) {
 	bank, err := BankOf(tasks)
 	if err != nil {
 		return nil, err
 	}
+	p.Limit(review.DefaultLimits()) // those of a day, whatever a sitting was given
 	out := []session.Line{heading("Units of study, in the order of the job")}
 	for _, s := range p.Units(now, bank) {
 		out = append(out, told("  %s", s))
-		if s.Seen > 0 {
-			right := 0
-			curve := p.Curve(s.Unit)
-			for _, first := range curve {
-				if first {
-					right++
-				}
-			}
-			out = append(out, told("    Answered so far: %d of %s. Right first time: %d of %s.", s.Seen, questions(s.Critical+s.Others), right, answers(len(curve))))
-		}
 	}
+	out = append(out, told("%s", review.Rule()))
 	out = append(out, heading("What is due"))
 	const atOnce = -1 // due now
 	due := map[int]int{}
@@ -65,19 +99,15 @@ func Standing(tasks []Task, p *progress.Progress, now time.Time) ([]session.Line
 		if d == atOnce {
 			when = "now"
 		}
-		out = append(out, told("  %s: %s", when, questions(due[d])))
+		held := ""
+		if n := len(p.Next(now, bank).Items); d == atOnce && n < due[d] {
+			held = fmt.Sprintf(", up to %d today, critical ones and lower levels first", n)
+		}
+		out = append(out, told("  %s: %s%s", when, questions(due[d]), held))
 	}
 	for _, f := range p.Faults() {
 		out = append(out, told("Note on your progress file: %s.", f))
 	}
 	return append(out, heading("What this says, and what it does not"),
-		told("%s The chance that something is recalled is a model's, fitted to other people. Mastered means the standard of this program: each critical question right first time on %d different days, and %d in 10 of the others. It is no licence to practise: local policy and the people who grant it decide.",
-			Spacing, review.CriticalDays, review.OthersOutOfTen)), nil
-}
-
-func answers(n int) string {
-	if n == 1 {
-		return "1 answer"
-	}
-	return fmt.Sprintf("%d answers", n)
+		told("%s When something comes again is a model's guess, fitted to other people. The standard is this program's own. It is no licence to practise: local policy and the people who grant it decide.", Spacing)), nil
 }

@@ -13,6 +13,7 @@ type Card struct {
 	Due     time.Time // when it comes again
 	Passed  bool      // the last answer was right first time
 	Answers int
+	OfDay   int // of these, on the day of the last one
 	Lapses  int // graded again
 	Right   int // days in a row on which it was right first time
 	Quick   int // days in a row on which it was answered at speed
@@ -37,7 +38,11 @@ func (m Model) Review(c Card, a Answer) Card {
 	c.countDays(a)
 	c.Grade = grade(a, c.Quick)
 	c.Memory = m.Next(c.Memory, days, c.Grade)
+	if c.Answers > 0 && !today(c.Last, a.At) {
+		c.OfDay = 0
+	}
 	c.Answers++
+	c.OfDay++
 	c.Last, c.Due = a.At, a.At
 	if c.Grade == Again {
 		c.Lapses++

@@ -152,28 +152,49 @@ func count(yes bool) int {
 	return 0
 }
 
-// String says in one line how far the unit is and what is wanting.
+// Done is how many questions meet the standard.
+func (s Standing) Done() int { return s.CriticalMet + s.OthersMet }
+
+// ToRepeat is how many were answered and do not meet it yet.
+func (s Standing) ToRepeat() int { return s.Seen - s.Done() }
+
+// NotSeen is how many were never answered.
+func (s Standing) NotSeen() int { return s.questions() - s.Seen }
+
+// Numbers says in three numbers how far the unit is.
+func (s Standing) Numbers() string {
+	return fmt.Sprintf("%d done, %d to repeat, %d not yet seen", s.Done(), s.ToRepeat(), s.NotSeen())
+}
+
+// String says in one line how far the unit is: three numbers, and what is still
+// wanted. What counts as done stands in [Rule].
 func (s Standing) String() string {
-	switch {
-	case s.questions() == 0:
+	if s.questions() == 0 {
 		return fmt.Sprintf("%v: no questions.", s.Unit)
+	}
+	out := fmt.Sprintf("%v: %s.", s.Unit, s.Numbers())
+	switch {
 	case s.Mastered:
-		return fmt.Sprintf("%v: standard met. This is practice, not a licence: local protocol decides.", s.Unit)
+		return out + " The standard is met. This is practice, not a licence: local protocol decides."
 	case s.Seen == 0:
-		return fmt.Sprintf("%v: not begun.", s.Unit)
+		return out
+	case s.Waiting:
+		return out + " Still wanted: the same again on another day."
 	}
-	var wanting []string
-	if n := s.Critical - s.CriticalPassed; n > 0 {
-		wanting = append(wanting, fmt.Sprintf("%d of %d critical questions not yet right first time", n, s.Critical))
+	var wanted []string
+	if n := s.Critical - s.CriticalMet; n > 0 {
+		wanted = append(wanted, fmt.Sprintf("%d critical", n))
 	}
-	if n := s.CriticalPassed - s.CriticalMet; n > 0 {
-		wanting = append(wanting, fmt.Sprintf("%d of %d critical questions right when last put, to be right first time on %d different days", n, s.Critical, CriticalDays))
+	if n := s.Others - s.OthersMet; n > 0 && !enough(s.OthersMet, s.Others) {
+		wanted = append(wanted, fmt.Sprintf("%d of the others", (s.Others*OthersOutOfTen+9)/10-s.OthersMet))
 	}
-	if n := s.Others - s.OthersPassed; n > 0 {
-		wanting = append(wanting, fmt.Sprintf("%d of %d other questions not yet right first time", n, s.Others))
+	if wanted == nil {
+		return out + fmt.Sprintf(" Still wanted: more of the %v level.", s.Level)
 	}
-	if n := s.OthersPassed - s.OthersMet; n > 0 {
-		wanting = append(wanting, fmt.Sprintf("%d of %d other questions missed and then right, to be right first time on another day", n, s.Others))
-	}
-	return fmt.Sprintf("%v, %v level: %s.", s.Unit, s.Level, strings.Join(wanting, "; "))
+	return out + " Still wanted: " + strings.Join(wanted, " and ") + "."
+}
+
+// Rule says once what counts as done.
+func Rule() string {
+	return fmt.Sprintf("A critical question is done when it was right first time on %d different days, and any other when it was right first time. Right first time is at the first try, without a hint; on the day of a miss it does not count yet. A unit meets the standard when, on each level, every critical question is done and %d in 10 of the others.", CriticalDays, OthersOutOfTen)
 }

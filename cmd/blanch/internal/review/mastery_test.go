@@ -52,34 +52,34 @@ func TestStandard(t *testing.T) {
 			t.Errorf("%s: says\n%s\nwant\n%s", what, got, says)
 		}
 	}
-	check("new", 0, Standing{Level: 1}, "line: not begun.")
+	check("new", 0, Standing{Level: 1}, "line: 0 done, 0 to repeat, 6 not yet seen.")
 	study(bank, cards, rightOn, 0, "l1c1 l1c2 l1o1")
 	check("level 1 but one", 0, Standing{Level: 1, CriticalPassed: 2, OthersPassed: 1, OthersMet: 1, Seen: 3, Answers: 3},
-		"line, first level: 1 of 3 critical questions not yet right first time; 2 of 3 critical questions right when last put, to be right first time on 2 different days; 2 of 3 other questions not yet right first time.")
+		"line: 1 done, 2 to repeat, 3 not yet seen. Still wanted: 3 critical and 2 of the others.")
 	study(bank, cards, rightOn, 0, "l1o2 l2c1 l2o1")
 	check("all, one day", 0, Standing{Level: 1, CriticalPassed: 3, OthersPassed: 3, OthersMet: 3, Seen: 6, Answers: 6, Waiting: true},
-		"line, first level: 3 of 3 critical questions right when last put, to be right first time on 2 different days.")
+		"line: 3 done, 3 to repeat, 0 not yet seen. Still wanted: the same again on another day.")
 	study(bank, cards, rightOn, 0.3, "l1c1 l1c2 l2c1")
 	check("again the same day", 0.3, Standing{Level: 1, CriticalPassed: 3, OthersPassed: 3, OthersMet: 3, Seen: 6, Answers: 9, Waiting: true},
-		"line, first level: 3 of 3 critical questions right when last put, to be right first time on 2 different days.")
+		"line: 3 done, 3 to repeat, 0 not yet seen. Still wanted: the same again on another day.")
 	study(bank, cards, rightOn, 1, "l1c1 l1c2")
 	check("level 1 on two days", 1, Standing{Level: 2, CriticalPassed: 3, CriticalMet: 2, OthersPassed: 3, OthersMet: 3, Seen: 6, Answers: 11, Waiting: true},
-		"line, middle level: 1 of 3 critical questions right when last put, to be right first time on 2 different days.")
+		"line: 5 done, 1 to repeat, 0 not yet seen. Still wanted: the same again on another day.")
 	study(bank, cards, rightOn, 2, "l2c1")
 	check("mastered", 2, Standing{CriticalPassed: 3, CriticalMet: 3, OthersPassed: 3, OthersMet: 3, Seen: 6, Answers: 12, Mastered: true},
-		"line: standard met. This is practice, not a licence: local protocol decides.")
+		"line: 6 done, 0 to repeat, 0 not yet seen. The standard is met. This is practice, not a licence: local protocol decides.")
 	check("mastered, and a year later", 367, Standing{CriticalPassed: 3, CriticalMet: 3, OthersPassed: 3, OthersMet: 3, Seen: 6, Answers: 12, Mastered: true},
-		"line: standard met. This is practice, not a licence: local protocol decides.")
+		"line: 6 done, 0 to repeat, 0 not yet seen. The standard is met. This is practice, not a licence: local protocol decides.")
 	study(bank, cards, wrongOn, 3, "l1c2 l1o1")
 	check("two misses", 3, Standing{Level: 1, CriticalPassed: 2, CriticalMet: 2, OthersPassed: 2, OthersMet: 2, Seen: 6, Answers: 14},
-		"line, first level: 1 of 3 critical questions not yet right first time; 1 of 3 other questions not yet right first time.")
+		"line: 4 done, 2 to repeat, 0 not yet seen. Still wanted: 1 critical and 1 of the others.")
 	study(bank, cards, rightOn, 3.1, "l1c2 l1o1")
 	check("put right on the same day", 3.1, Standing{Level: 1, CriticalPassed: 3, CriticalMet: 2, OthersPassed: 3, OthersMet: 2, Seen: 6, Answers: 16, Waiting: true},
-		"line, first level: 1 of 3 critical questions right when last put, to be right first time on 2 different days; 1 of 3 other questions missed and then right, to be right first time on another day.")
+		"line: 4 done, 2 to repeat, 0 not yet seen. Still wanted: the same again on another day.")
 	study(bank, cards, rightOn, 4, "l1c2 l1o1")
 	study(bank, cards, rightOn, 5, "l1c2")
 	check("mastered again", 5, Standing{CriticalPassed: 3, CriticalMet: 3, OthersPassed: 3, OthersMet: 3, Seen: 6, Answers: 19, Mastered: true},
-		"line: standard met. This is practice, not a licence: local protocol decides.")
+		"line: 6 done, 0 to repeat, 0 not yet seen. The standard is met. This is practice, not a licence: local protocol decides.")
 }
 
 // TestNotMadeUpFor: however many others are right, a critical question that is
@@ -115,6 +115,15 @@ func TestStandOfNothing(t *testing.T) {
 	for i, s := range all {
 		if s.Unit != Units()[i] || s.Mastered || s.Waiting || s.String() != s.Unit.String()+": no questions." {
 			t.Errorf("without questions: %+v, %s", s, s)
+		}
+	}
+}
+
+// The rule is said once, with the numbers that it goes by.
+func TestRuleNamesItsNumbers(t *testing.T) {
+	for _, want := range []string{"on 2 different days", "9 in 10 of the others", "without a hint"} {
+		if !strings.Contains(Rule(), want) {
+			t.Errorf("no %q in %q", want, Rule())
 		}
 	}
 }

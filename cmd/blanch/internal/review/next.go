@@ -8,7 +8,7 @@ import (
 
 // Limits bound a day of study, which is the 20 h before now (see [Leeway]).
 type Limits struct {
-	Day int // different questions in a day; repeats of a missed one are free
+	Day int // different questions in a day, and as many repeats of what was missed
 	New int // of these, never answered before
 }
 
@@ -35,9 +35,11 @@ type Plan struct {
 
 // Next plans what to study now. It is made anew after every answer.
 //
-// Who gets a place: what was missed today; then the reviews that are due,
-// critical ones first and then those least likely to be recalled; then, while
-// the limits of the day have room, new questions. These come from the lowest
+// Who gets a place: what was missed today, in as many repeats as a day has
+// questions, so that one long assessment is not all put right in one evening;
+// then the reviews that are due. Critical ones come first, then the lower
+// levels, then those least likely to be recalled. Then, while the limits of the
+// day have room, new questions. These come from the lowest
 // unit and level that still has some. A level or unit opens when all below it
 // are mastered or wait only for other days: the standard stays, but a learner
 // with a week and 20 minutes an evening is not sent home for having put right
@@ -52,6 +54,7 @@ func Next(bank Bank, cards map[string]Card, m Model, limits Limits, now time.Tim
 		plan        Plan
 		again, due  []waiting
 		seen, fresh int // today
+		repeats     int // today
 		last        waiting
 	)
 	for _, q := range bank {
@@ -63,6 +66,9 @@ func Next(bank Bank, cards map[string]Card, m Model, limits Limits, now time.Tim
 		isToday := today(c.Last, now)
 		seen += count(isToday)
 		fresh += count(today(c.First, now))
+		if isToday {
+			repeats += c.OfDay - 1
+		}
 		if isToday && (last.Name == "" || c.Last.After(last.last)) {
 			last = w
 		}
@@ -79,11 +85,17 @@ func Next(bank Bank, cards map[string]Card, m Model, limits Limits, now time.Tim
 		}
 	}
 	slices.SortStableFunc(due, func(a, b waiting) int {
-		return cmp.Or(count(b.Critical)-count(a.Critical), cmp.Compare(a.recall, b.recall), a.last.Compare(b.last))
+		return cmp.Or(count(b.Critical)-count(a.Critical), cmp.Compare(a.Level, b.Level), cmp.Compare(a.recall, b.recall), a.last.Compare(b.last))
 	})
 	room := max(0, limits.Day-seen)
 	plan.Held = max(0, len(due)-room)
 	due = due[:len(due)-plan.Held]
+	slices.SortStableFunc(again, func(a, b waiting) int {
+		return cmp.Or(count(b.Critical)-count(a.Critical), cmp.Compare(a.Level, b.Level), a.last.Compare(b.last))
+	})
+	wait := max(0, len(again)-max(0, limits.Day-repeats))
+	plan.Held += wait
+	again = again[:len(again)-wait]
 	slices.SortStableFunc(again, func(a, b waiting) int { return a.last.Compare(b.last) })
 	queues := map[Unit][]Item{}
 	for _, w := range due {

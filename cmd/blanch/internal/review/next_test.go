@@ -77,6 +77,41 @@ func TestLimits(t *testing.T) {
 	wantPlan(t, "no limit is no room", next(9), "", 2)
 }
 
+// TestLongAssessment: what one long assessment left is not all put in one
+// evening; the critical of the lower levels come first, and repeats have a day's
+// limit of their own.
+func TestLongAssessment(t *testing.T) {
+	bank := shelf(t, "l1c1 l1o1 l2c1 l2o1 m1c1 m1o1 b1c1 b2c1 b1o1 s1c1")
+	cards := map[string]Card{}
+	for _, q := range bank {
+		study(bank, cards, wrongOn, 0, q.Name)
+	}
+	limits := Limits{Day: 4, New: 2}
+	next := func(at float64) Plan { return Next(bank, cards, Default(), limits, after(at)) }
+	sorted := func(p Plan) string {
+		names := strings.Fields(p.names())
+		slices.Sort(names)
+		return strings.Join(names, " ")
+	}
+	if p := next(0.1); sorted(p) != "b1c1 l1c1 m1c1 s1c1" || p.Held != 6 {
+		t.Errorf("today: %q and %d held", sorted(p), p.Held)
+	}
+	if p := next(1); sorted(p) != "b1c1 l1c1 m1c1 s1c1" || p.Held != 6 {
+		t.Errorf("tomorrow: %q and %d held", sorted(p), p.Held)
+	}
+	study(bank, cards, rightOn, 0.1, "l1c1 m1c1 s1c1")
+	if p := next(0.1); len(p.Items) != 1 || p.Items[0].Name != "b1c1" {
+		t.Errorf("after three repeats: %q", p.names())
+	}
+	study(bank, cards, rightOn, 0.1, "b1c1")
+	if p := next(0.1); len(p.Items) != 0 || p.Held != 6 {
+		t.Errorf("after four repeats: %q and %d held", p.names(), p.Held)
+	}
+	if p := next(1); len(p.Items) != 4 {
+		t.Errorf("the next day: %q", p.names())
+	}
+}
+
 // TestAlternate: neighbours are of one unit only where every order has as many
 // such pairs.
 func TestAlternate(t *testing.T) {

@@ -16,6 +16,7 @@ type help struct {
 	below view
 	query *entry
 	list  list
+	width int // of the list when it was last drawn; 0 before
 }
 
 // helpItem is a key, or a sentence that can be said.
@@ -46,10 +47,35 @@ func (h *help) items() []helpItem {
 		}
 	}
 	if want == "" || h.u.play == nil || h.u.bare() {
-		return out
+		return h.folded(out)
 	}
 	for _, o := range h.u.s().Offers(want, 0) {
 		out = append(out, helpItem{text: fmt.Sprintf("%-12s %s (%s)", "say", spaced(o.Sentence), o.Takes), offer: &o})
+	}
+	return h.folded(out)
+}
+
+// folded gives an item that is longer than a row more rows, each of which does
+// what the first one does.
+func (h *help) folded(items []helpItem) []helpItem {
+	const name, marks = 13, 4 // columns of the key, and of what marks the chosen row
+	if h.width < 2*name {
+		return items
+	}
+	var out []helpItem
+	for _, it := range items {
+		if width(it.text) <= h.width-marks {
+			out = append(out, it)
+			continue
+		}
+		key, says := it.text[:name], it.text[name:]
+		for i, part := range fold(says, h.width-marks-name) {
+			more := it
+			if more.text = strings.Repeat(" ", name) + part; i == 0 {
+				more.text = key + part
+			}
+			out = append(out, more)
+		}
 	}
 	return out
 }
@@ -67,6 +93,7 @@ func repeats(items []helpItem, k hint) bool {
 
 func (h *help) draw(c canvas) {
 	c = c.sub(1, 0, c.w-2, c.h)
+	h.width = c.w
 	name, says := h.below.about()
 	if h.u.play != nil && !h.u.bare() {
 		says += " The clock stands while you read this."

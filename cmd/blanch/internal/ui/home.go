@@ -16,6 +16,7 @@ type home struct {
 	list  list
 	cases []session.Listed
 	fault []string
+	due   string // what there is to say on questions
 }
 
 func newHome(u *UI) *home {
@@ -25,7 +26,19 @@ func newHome(u *UI) *home {
 			h.cases = append(h.cases, c)
 		}
 	}
+	h.remind()
 	return h
+}
+
+// remind reads what is due, so that home can say it.
+func (h *home) remind() {
+	h.due = "s asks questions by unit of study, and what is due again."
+	if h.u.open.Study == nil {
+		return
+	}
+	if study, err := h.u.open.Study(); err == nil {
+		h.due = "s: questions by unit of study. " + study.Due
+	}
 }
 
 func (h *home) about() (string, string) {
@@ -88,7 +101,7 @@ func (h *home) draw(c canvas) {
 		put("The clock stands where you left it.", plain)
 	}
 	if h.u.open.Quiz != nil {
-		put("s asks questions by unit of study, and what is due again.", plain)
+		put(h.due, plain)
 	}
 	for _, f := range h.fault {
 		put(f, strong)
@@ -146,13 +159,13 @@ func (h *home) choose(i int) {
 	h.u.enter(a)
 }
 
-// study begins a sitting of questions.
+// study opens the units of study.
 func (h *home) study() {
-	s, err := h.u.open.Quiz()
+	s, err := newStudy(h.u)
 	if err != nil {
 		h.fault = []string{"The questions cannot be opened: " + err.Error()}
 		return
 	}
 	h.fault = nil
-	h.u.push(newQuestions(h.u, s))
+	h.u.push(s)
 }

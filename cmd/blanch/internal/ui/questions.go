@@ -17,7 +17,9 @@ type questions struct {
 	lines  []session.Line
 	pager  pager
 	text   *entry
+	recap  []session.Line // the question that was answered, above what is said on it
 	page   []session.Line // the question as it stands
+	placed bool           // the page was set to begin where it should
 	reads  bool           // what was said is read alone, before the question
 	ended  bool           // the last lines are shown
 	warned bool           // that leaving an assessment costs its result
@@ -25,7 +27,7 @@ type questions struct {
 
 func newQuestions(u *UI, s *quiz.Sitting) *questions {
 	q := &questions{u: u, sit: s, text: newEntry("")}
-	q.show(s.Opening())
+	q.show(nil, s.Opening())
 	return q
 }
 
@@ -34,15 +36,17 @@ func newQuestions(u *UI, s *quiz.Sitting) *questions {
 // question whose end is out of sight.
 const remark = 3
 
-// show puts what was said before the question that stands now.
-func (q *questions) show(said []session.Line) {
+// show puts what was said before the question that stands now, and before that
+// the question that was answered, where there is so much to read about it.
+func (q *questions) show(recap, said []session.Line) {
+	q.recap, q.placed = nil, false
 	page := q.sit.Page()
 	q.reads = len(said) > remark && !q.sit.Over() && len(page) > 0 && !slices.Equal(page, q.page)
 	switch {
 	case q.sit.Over():
-		q.lines, q.ended = slices.Concat(said, page, q.sit.Closing()), true
+		q.recap, q.lines, q.ended = recap, slices.Concat(said, page, q.sit.Closing()), true
 	case q.reads:
-		q.lines = said
+		q.recap, q.lines = recap, said
 	default:
 		q.lines = slices.Concat(said, page)
 	}
@@ -51,9 +55,9 @@ func (q *questions) show(said []session.Line) {
 
 func (q *questions) about() (string, string) {
 	if q.sit.Assessment() {
-		return "Assessment", "Questions without hints or explanations before the end, and a result sheet then. F1 is this help; type ? and Enter for what can be typed."
+		return "Assessment", "Questions without hints or explanations before the end, and a result sheet then. Type a number with its unit, a letter, or the numbers of the steps."
 	}
-	return "Practice", "Questions by unit of study, each explained at once. Every answer is kept as soon as it is given. F1 is this help; type ? and Enter for what can be typed."
+	return "Practice", "Questions by unit of study, each explained at once. Every answer is kept as soon as it is given. Type a number with its unit, a letter, or the numbers of the steps."
 }
 
 func (q *questions) keys() []hint {
@@ -72,7 +76,22 @@ func (q *questions) keys() []hint {
 	default:
 		out = append(out, enter("answer"))
 	}
-	return append(out, press(tcell.KeyPgUp, "PgUp", "page back"))
+	back := "page back"
+	if q.recap != nil && q.pager.top > 0 {
+		back = "the question"
+	}
+	out = append(out, press(tcell.KeyPgUp, "PgUp", back))
+	if q.ended {
+		return out
+	}
+	// What is typed is not done from a list: these have no key of their own.
+	out = append(out, hint{key: "q", says: "leave, with what was done so far (typed: q and Enter)", ev: tcell.NewEventKey(tcell.KeyEscape, 0, tcell.ModNone)},
+		hint{key: "?", says: "this help; F1 as well"}, hint{key: "pass", says: "typed: you do not know; it counts as missed"})
+	if !q.sit.Assessment() {
+		out = append(out, hint{key: "hint", says: "typed: the next step of a sum; not first time then"},
+			hint{key: "y or n", says: "typed, after a missed sum: other numbers, or go on"})
+	}
+	return append(out, hint{key: "repeat", says: "typed: the question again"})
 }
 
 func (q *questions) typing() (*entry, string) {
@@ -90,7 +109,19 @@ func (q *questions) draw(c canvas) {
 		n := c.text(0, c.h-1, q.sit.Prompt(), strong)
 		q.text.draw(c.sub(n, c.h-1, c.w-n, 1))
 	}
-	q.pager.draw(c.sub(0, 0, c.w, room), indented(q.lines, c.w))
+	above := indented(q.recap, c.w)
+	rows := indented(q.lines, c.w)
+	if q.recap != nil {
+		rows = slices.Concat(above, []row{{}}, rows)
+	}
+	if !q.placed {
+		// Where both do not fit, what is new comes first, and PgUp shows the
+		// question.
+		if q.placed = true; len(rows) > room && len(above) > 0 {
+			q.pager.top = len(above) + 1
+		}
+	}
+	q.pager.draw(c.sub(0, 0, c.w, room), rows)
 }
 
 func (q *questions) key(ev *tcell.EventKey) bool {
@@ -113,6 +144,10 @@ func (q *questions) key(ev *tcell.EventKey) bool {
 			return true
 		}
 		q.leave()
+	case ev.Key() == tcell.KeyRune && ev.Rune() == 'q' && (q.reads || q.ended):
+		q.leave()
+	case ev.Key() == tcell.KeyRune && ev.Rune() == '?' && typed == "":
+		q.u.push(newHelp(q.u))
 	case ev.Key() != tcell.KeyEnter:
 		return !q.ended && !q.reads && q.text.key(ev)
 	case typed == "" && !q.pager.last():
@@ -120,7 +155,7 @@ func (q *questions) key(ev *tcell.EventKey) bool {
 	case q.ended:
 		q.u.goHome()
 	case q.reads:
-		q.show(nil)
+		q.show(nil, nil)
 	default:
 		q.answer(typed)
 	}
@@ -133,7 +168,7 @@ func (q *questions) leave() {
 		q.u.goHome()
 		return
 	}
-	q.lines, q.ended, q.pager = q.sit.Left(), true, pager{}
+	q.recap, q.lines, q.ended, q.pager = nil, q.sit.Left(), true, pager{}
 }
 
 func (q *questions) answer(typed string) {
@@ -142,15 +177,19 @@ func (q *questions) answer(typed string) {
 		q.leave()
 		return
 	case "?", "help":
-		q.show(q.sit.Help())
+		q.show(nil, q.sit.Help())
 		return
 	}
+	recap, done := q.sit.Recap(), q.sit.Answered()
 	said, err := q.sit.Answer(typed)
 	if err != nil {
 		q.u.flash, q.u.loud = "The answer was not kept: "+err.Error(), true
 		return
 	}
-	q.show(said)
+	if q.sit.Answered() == done {
+		recap = nil // the question still stands
+	}
+	q.show(recap, said)
 }
 
 // indented sets lines as set does, and keeps the columns that prose begins with.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -91,7 +92,15 @@ func sittingFor(t *testing.T, assess bool) *quiz.Sitting {
 // quizzed is a screen at home with questions to be asked.
 func quizzed(t *testing.T, w, h int, assess bool) *hand {
 	d := sit(t, w, h)
-	d.u.open.Quiz = func() (*quiz.Sitting, error) { return sittingFor(t, assess), nil }
+	d.u.open.Quiz = func(int) (*quiz.Sitting, error) { return sittingFor(t, assess), nil }
+	d.u.open.Study = func() (quiz.Study, error) {
+		p, err := progress.Open(filepath.Join(t.TempDir(), "reviews.ndjson"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return quiz.StudyOf(tasks(t), p, time.Date(2026, 12, 1, 20, 0, 0, 0, time.UTC))
+	}
+	d.u.top().(*home).remind()
 	return d
 }
 
@@ -99,14 +108,14 @@ func TestQuestionScreens(t *testing.T) {
 	for _, size := range []struct{ w, h int }{{80, 24}, {120, 36}} {
 		at := fmt.Sprintf("%dx%d-quiz-", size.w, size.h)
 		d := quizzed(t, size.w, size.h, false)
-		d.shot(at+"home").press("s").shot(at+"opening").press("End", "Enter", "End").shot(at + "question")
+		d.shot(at+"home").press("s").shot(at+"units").press("p").shot(at+"progress").press("Esc", "Enter").shot(at+"opening").press("End", "Enter", "End").shot(at + "question")
 		d.press("a").shot(at + "typed")
 		d.press("Enter").shot(at+"explained").press("End", "Enter", "End", "F1").shot(at + "help").press("Esc").shot(at + "sum")
 		d.press("5 x 60 / 16", "Enter").shot(at+"compute").press("End", "Backspace", "18.75 mL/h", "Enter", "End", "1125 mL/h", "Enter").shot(at + "slip")
 		d.press("Esc").shot(at + "left").press("Esc").shot(at + "home")
 
 		d = quizzed(t, size.w, size.h, true)
-		d.press("s", "End", "Enter", "End").shot(at + "assess").press("Esc").shot(at + "assess-leaving")
+		d.press("s", "0", "End", "Enter", "End").shot(at + "assess").press("Esc").shot(at + "assess-leaving")
 		d.press("pass", "Enter").shot(at+"assess-taken").press("pass", "Enter").shot(at + "assess-sheet")
 	}
 }
@@ -115,7 +124,7 @@ func TestQuestionScreens(t *testing.T) {
 func TestQuestionsHoldInEverySize(t *testing.T) {
 	for _, size := range [][2]int{{0, 0}, {1, 1}, {2, 2}, {5, 3}, {20, 6}, {40, 12}, {79, 23}, {200, 60}} {
 		d := quizzed(t, size[0], size[1], false)
-		d.press("s")
+		d.press("s", "p", "Esc", "Enter")
 		for range 3 {
 			for _, k := range []string{"Down", "PgDn", "End", "Home", "Left", "x", "F1", "Esc", "Backspace", "hint", "Enter", "End", "Enter", "Up"} {
 				d.press(k)
@@ -127,6 +136,72 @@ func TestQuestionsHoldInEverySize(t *testing.T) {
 
 func TestQuestionsThatCannotBeOpened(t *testing.T) {
 	d := sit(t, 80, 24)
-	d.u.open.Quiz = func() (*quiz.Sitting, error) { return nil, errors.New("the file is of a newer format") }
+	d.u.open.Quiz = func(int) (*quiz.Sitting, error) { return nil, errors.New("the file is of a newer format") }
+	d.u.open.Study = func() (quiz.Study, error) { return quiz.Study{}, errors.New("the file is of a newer format") }
 	d.press("s").want("The questions cannot be opened: the file is of a newer format")
+}
+
+// q leads by the summary to home, on a page of explanations and on an answer
+// line; ? opens the help from both, and a question mark within a text does not.
+func TestOneWayOutOfTheQuestions(t *testing.T) {
+	d := quizzed(t, 80, 24, false)
+	d.press("s", "Enter", "End", "Enter", "End", "a", "Enter").want("(right", "Enter go on")
+	d.press("q").want("Practice so far", "1 answer is kept").press("q").want("rehearse a vasopressor")
+
+	d = quizzed(t, 80, 24, false)
+	d.press("s", "Enter", "End", "Enter", "End", "q", "Enter").want("Practice so far").press("Enter").want("rehearse a vasopressor")
+
+	d = quizzed(t, 80, 24, false)
+	d.press("s", "Enter", "End", "Enter", "End", "?").want("Search:", "y or n", "leave, with what was done so far").press("Esc")
+	d.press("a", "?").want("> a?")
+	d.press("Backspace", "Enter", "?").want("Search:")
+}
+
+// No line of the help is cut.
+func TestHelpIsFolded(t *testing.T) {
+	for _, w := range []int{60, 80} {
+		d := sit(t, w, 24)
+		d.press("?")
+		if strings.Contains(d.text(), "..") {
+			t.Errorf("%d columns:\n%s", w, d.text())
+		}
+		if said := strings.Join(strings.Fields(d.text()), " "); !strings.Contains(said, "the way to resume is printed") {
+			t.Errorf("%d columns: the line on q has no end:\n%s", w, d.text())
+		}
+	}
+}
+
+// The question stands above what is said about its answer; where both do not
+// fit, PgUp shows it.
+func TestTheQuestionStandsAboveItsExplanation(t *testing.T) {
+	d := quizzed(t, 80, 24, false)
+	d.press("s", "Enter", "End", "Enter", "End", "a", "Enter").want("Which of them is taken for the vasopressor?", "It is straight, and a cannula lies still in it.")
+	d = quizzed(t, 80, 12, false)
+	d.press("s", "Enter", "End", "Enter", "End", "a", "Enter").want("Right.", "PgUp the question")
+	d.press("PgUp").want("Question 1 (unit line", "Which of them is taken for the vasopressor?")
+}
+
+// A unit is chosen on the screen, and how far it is can be seen there.
+func TestUnitsAreChosenOnTheScreen(t *testing.T) {
+	d := quizzed(t, 80, 24, false)
+	asked := -1
+	begin := d.u.open.Quiz
+	d.u.open.Quiz = func(unit int) (*quiz.Sitting, error) {
+		asked = unit
+		if unit == 2 {
+			return nil, errors.New("unit mix has no questions")
+		}
+		return begin(unit)
+	}
+	d.draw()
+	d.want("s: questions by unit of study. Nothing is due again; up to 2 new ones today.")
+	d.press("s").want("line: 0 done, 0 to repeat, 2 not yet seen", "Nothing is due again; up to 2 new ones today.")
+	d.press("p").want("A critical question is done when").press("Esc").want("0  all units")
+	if d.press("2").want("cannot be opened: unit mix has no questions"); asked != 2 {
+		t.Errorf("unit %d was asked for", asked)
+	}
+	if d.press("Home", "Down", "Enter").want("Practice"); asked != 1 {
+		t.Errorf("unit %d was asked for", asked)
+	}
+	d.press("Esc", "Esc").want("rehearse a vasopressor")
 }

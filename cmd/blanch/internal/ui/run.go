@@ -48,7 +48,8 @@ type Opening struct {
 	Read       func(path string) (*Attempt, error)
 	Refresh    func() (unfinished, finished []session.Recorded) // what there is by now, on coming back home; may be nil
 	First      *Attempt                                         // goes straight there, past home
-	Quiz       func() (*quiz.Sitting, error)                    // begins a sitting of questions; nil where there are none
+	Quiz       func(unit int) (*quiz.Sitting, error)            // begins a sitting of questions of one unit, counted from 1, or of all with 0; nil where there are none
+	Study      func() (quiz.Study, error)                       // how far the units are; with Quiz
 	Sitting    *quiz.Sitting                                    // goes straight to these questions, past home
 }
 
