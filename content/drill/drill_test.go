@@ -288,6 +288,37 @@ func TestEveryIndexIsWithinTheSize(t *testing.T) {
 	}
 }
 
+// Whoever meets a drill for the first time gets the hand of turn 0: it must
+// offer nearly what all turns offer, and hold no input to one value.
+func TestTheFirstTimeVaries(t *testing.T) {
+	for _, d := range Drills() {
+		draws := func(seed func(i uint64) uint64) (sets map[string]bool, values map[string]map[string]bool) {
+			sets, values = map[string]bool{}, map[string]map[string]bool{}
+			for i := range uint64(60) {
+				q := d.Draw(seed(i))
+				sets[numbers(q)] = true
+				for name, g := range q.Sum.Given() {
+					if values[name] == nil {
+						values[name] = map[string]bool{}
+					}
+					values[name][g.String()] = true
+				}
+			}
+			return sets, values
+		}
+		any, anyValues := draws(func(i uint64) uint64 { return i })
+		first, firstValues := draws(func(i uint64) uint64 { return 7919 * i * d.apart })
+		if len(first)*5 < len(any)*2 {
+			t.Errorf("%s: %d sets of numbers in 60 first times, and %d in any 60", d.Name, len(first), len(any))
+		}
+		for name, v := range anyValues {
+			if len(v) > 1 && len(firstValues[name]) < 2 {
+				t.Errorf("%s: %s is the same in every first time", d.Name, name)
+			}
+		}
+	}
+}
+
 func TestScatterIsAPermutation(t *testing.T) {
 	for _, n := range []uint64{1, 2, 3, 4, 10, 97, 360, 1000} {
 		seen := map[uint64]bool{}
