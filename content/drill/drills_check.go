@@ -2,6 +2,7 @@ package drill
 
 import (
 	"fmt"
+	"math"
 
 	"blanch/sim/dose"
 	"blanch/sim/quantity"
@@ -99,19 +100,24 @@ var checks = []Drill{
 	},
 	{
 		Name: "wrong-rate", Objective: "Work out the dose that a mistyped rate gives",
-		Unit: "sums", Level: Middle, Critical: true, kind: "new_dose", least: 0.2, most: 200, apart: 40,
-		Sources: []string{"A wrong place of the decimal point is a published error of entry (ISMP, from memory); doses by the American norepinephrine label"},
+		Unit: "sums", Level: Middle, Critical: true, kind: "new_dose", least: 0.2, most: 200, apart: 10,
+		Sources: []string{"A digit typed twice or left out is an everyday slip at a pump (common practice); doses by the American norepinephrine label"},
 		make: func(h *hand) draft {
-			rate := of(h.grid(4, 40, 0.1), "mL/h")
+			rate := of(h.grid(10, 60, 0.1), "mL/h")
 			meant := of(quantity.Round(one(h, []float64{8, 16, 32, 64})*rate.Value/60, 0.1), "mcg/min")
-			typed := of(quantity.Round(rate.Value*one(h, []float64{10, 0.1}), 0.1)+one(h, []float64{0, 1, 2}), "mL/h")
+			first := math.Floor(rate.Value / 10) // of the digits
+			slip := one(h, []struct {
+				times float64
+				says  string
+			}{{100, "A key was hit twice"}, {-10, "A digit was left out"}})
+			typed := of(quantity.Round(rate.Value+slip.times*first, 0.1), "mL/h")
 			return draft{
 				given: given{"dose": meant, "rate": rate, "new_rate": typed},
 				unit:  "mcg/min", step: 0.1,
-				never: typed == rate || outside(typed.Value, 0.5, 400) || outside(meant.Value, 2, 15),
+				never: outside(typed.Value, 0.5, 400) || outside(meant.Value, 2, 15),
 				stem: []string{
 					fmt.Sprintf("Norepinephrine at %s takes %s. %s", meant, rate,
-						h.say("At the check the pump runs at "+typed.String()+".", "Somebody slipped on the keys, and the pump runs at "+typed.String()+".")),
+						h.say("At the check the pump runs at "+typed.String()+".", slip.says+", and the pump runs at "+typed.String()+".")),
 					ask(h.say("What dose runs until you correct it?", "Which dose does the patient get now?"), "mcg/min", 0.1),
 				},
 				shown: Picture{Pumps: []Pump{{Drug: "norepinephrine", Rate: typed, State: "running"}}},

@@ -42,7 +42,7 @@ var mixes = []Drill{
 				given: given{"order": want, "have": v.Amount, "in": v.Volume},
 				unit:  "mL", step: 0.1,
 				stem: []string{
-					fmt.Sprintf("%s needs %s of %s. Each vial is labelled %s in %s.", h.say("The next bag", "A bag that you prepare"), want, v.Drug, v.Amount, v.Volume),
+					fmt.Sprintf("%s needs %s of %s. Each vial is labelled %s in %s.", h.say("The next mix", "A mix that you prepare"), want, v.Drug, v.Amount, v.Volume),
 					ask(h.say("What volume do you draw up?", "How much do you draw up in all?"), "mL", 0.1),
 				},
 				shown: Picture{Vials: []Vial{v}},

@@ -107,7 +107,7 @@ var responses = []Drill{
 		Unit: "respond", Level: Middle, kind: "diluted", device: "label", least: 0.03, most: 0.7, apart: 2,
 		Sources: []string{"Case reports only: terbutaline 0.5 to 1 mg in 1 to 10 mL where phentolamine cannot be had (Plum 2017; Ong and Van Gerpen 2020). The vial of 1 mg in 1 mL is from memory"},
 		make: func(h *hand) draft {
-			stock, add := of(one(h, []float64{0.5, 0.75, 1}), "mL"), of(one(h, []float64{0.5, 1, 1.5, 2, 3, 4, 4.5, 5, 7, 9, 9.5}), "mL")
+			stock, add := of(one(h, []float64{0.5, 1}), "mL"), of(one(h, []float64{0.5, 1, 1.5, 2, 2.5, 3, 4, 4.5, 5, 7, 8, 9, 9.5}), "mL")
 			return draft{
 				given: given{"stock": of(1, "mg/mL"), "stock_volume": stock, "diluent": add},
 				unit:  "mg/mL", step: 0.001,

@@ -207,17 +207,17 @@ var rates = []Drill{
 	},
 	{
 		Name: "convert-dose", Objective: "Convert a dose between minutes and hours, and between mcg and mg",
-		Unit: "sums", Level: Middle, Critical: true, kind: "convert", least: 0.001, most: 9000, apart: 6,
+		Unit: "sums", Level: Middle, Critical: true, kind: "convert", least: 0.001, most: 9000, apart: 3,
 		Sources: []string{"Doses within those of American labels"},
 		make: func(h *hand) draft {
 			c := one(h, []struct {
-				from, to             string
+				drug, from, to       string
 				low, high, step, ask float64
 			}{
-				{"mcg/min", "mg/h", 2, 60, 0.5, 0.01},
-				{"mg/h", "mcg/min", 0.11, 2.09, 0.01, 0.1},
-				{"mcg/kg/min", "mcg/kg/h", 0.02, 2, 0.01, 0.1},
-				{"units/min", "units/h", 0.01, 0.07, 0.001, 0.01},
+				{"norepinephrine", "mcg/min", "mg/h", 2, 30, 0.5, 0.01},
+				{"norepinephrine", "mg/h", "mcg/min", 0.11, 2.09, 0.01, 0.1},
+				{"norepinephrine", "mcg/kg/min", "mcg/kg/h", 0.02, 0.6, 0.01, 0.1},
+				{"vasopressin", "units/min", "units/h", 0.01, 0.07, 0.001, 0.01},
 			})
 			v := of(quantity.Round(c.low+float64(h.pick(199))*c.step, c.step), c.from)
 			return draft{
@@ -225,8 +225,8 @@ var rates = []Drill{
 				unit:  c.to, step: c.ask,
 				never: v.Value > c.high,
 				stem: []string{
-					h.say("The order is "+v.String()+". The pump of the unit you work in today shows "+c.to+".",
-						"One pump shows "+v.String()+". The other shows its doses in "+c.to+"."),
+					h.say("The order is "+c.drug+" "+v.String()+". The pump of the unit you work in today shows "+c.to+".",
+						"One pump with "+c.drug+" shows "+v.String()+". The other shows its doses in "+c.to+"."),
 					ask(h.say("What is the same dose in "+c.to+"?", "What must it show for the same dose?"), c.to, c.ask),
 				},
 			}
