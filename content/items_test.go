@@ -214,8 +214,11 @@ func TestItemsUnderShippedPolicies(t *testing.T) {
 		"hours-by-policy":    {"alder-court": "It must move", "gannet-street": "It should have moved", "marl-hill": "It may stay", "quarry-lane": "It may stay", "saltmere": "It may stay"},
 		"bag-of-64":          {"alder-court": "It may not", "gannet-street": "It may not", "marl-hill": "It may run", "quarry-lane": "It may not", "saltmere": "It may not"},
 		"swelling-alone":     {"alder-court": "Phentolamine now", "gannet-street": "Phentolamine now", "marl-hill": "Phentolamine now", "quarry-lane": "Phentolamine now", "saltmere": "Close watch"},
-		"which-weight":       {"alder-court": "118 kg", "gannet-street": "110 kg", "marl-hill": "118 kg", "quarry-lane": "70 kg", "saltmere": "118 kg"},
-		"share-the-line":     {"alder-court": "It does, or", "gannet-street": "It does not", "marl-hill": "It does, or", "quarry-lane": "It does not", "saltmere": "It does, or"},
+		"which-weight":       {"alder-court": "The policy has no word", "gannet-street": "110 kg", "marl-hill": "118 kg", "quarry-lane": "70 kg", "saltmere": "118 kg"},
+		"share-the-line":     {"alder-court": "The policy has no word", "gannet-street": "No", "marl-hill": "Yes", "quarry-lane": "No", "saltmere": "No"},
+		"bag-since-morning":  {"alder-court": "The policy has no word", "gannet-street": "It is changed", "marl-hill": "It runs on", "quarry-lane": "It runs on", "saltmere": "It runs on"},
+		"narrow-vein":        {"alder-court": "The policy has no word", "gannet-street": "The policy has no word", "marl-hill": "The policy has no word", "quarry-lane": "The policy has no word", "saltmere": "It is too narrow"},
+		"handover-hands":     {"alder-court": "No", "gannet-street": "No", "marl-hill": "No", "quarry-lane": "Yes", "saltmere": "Yes"},
 		"draw-blood-running": {"alder-court": "The policy has no word", "gannet-street": "No", "marl-hill": "Yes", "quarry-lane": "No", "saltmere": "It may"},
 	}
 	for _, f := range shippedItems(t) {
@@ -235,6 +238,49 @@ func TestItemsUnderShippedPolicies(t *testing.T) {
 		if len(left) > 0 {
 			t.Errorf("%s was not found under %v", id, left)
 		}
+	}
+}
+
+// Where a policy says nothing, no key speaks as if it did: the right option
+// says that the policy is silent, and what to do then.
+func TestSilenceIsNoLeave(t *testing.T) {
+	silent := map[string]string{"other antidotes": "the policy names none"}
+	n := 0
+	for _, f := range shippedItems(t) {
+		for _, s := range f.Singles {
+			// An unsaid end is none, and an unsaid list of findings is every leak:
+			// the loader reads them so.
+			if s.Decides == "" || s.Decides == "longest run" || s.Decides == "antidote for" {
+				continue
+			}
+			for _, p := range shippedPolicies(t) {
+				if !slices.ContainsFunc(p.Limits(), func(l scenarios.Limit) bool { return l.Key == s.Decides && l.Says == scenarios.Unsaid }) {
+					continue
+				}
+				n++
+				want := silent[s.Decides]
+				if want == "" {
+					want = "The policy has no word"
+				}
+				if says := s.Options[s.Key(p)].Says; !strings.Contains(says, want) {
+					t.Errorf("%s under %s, which does not say: %q", s.ID, p.ID, says)
+				}
+				if strings.Contains(s.Stem, "policy says") || strings.Contains(s.Stem, "policy gives") || strings.Contains(s.Stem, "policy lists") {
+					t.Errorf("%s under %s: the stem speaks of what the policy does not say: %q", s.ID, p.ID, s.Stem)
+				}
+			}
+		}
+		for _, o := range f.Orders {
+			for _, p := range shippedPolicies(t) {
+				if o.Decides != "" && strings.Contains(o.Stem, "policy says") &&
+					slices.ContainsFunc(p.Limits(), func(l scenarios.Limit) bool { return l.Key == o.Decides && l.Says == scenarios.Unsaid }) {
+					t.Errorf("%s under %s: the stem speaks of what the policy does not say: %q", o.ID, p.ID, o.Stem)
+				}
+			}
+		}
+	}
+	if n < 8 {
+		t.Errorf("%d keys under a silent policy were looked at", n)
 	}
 }
 

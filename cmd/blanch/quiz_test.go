@@ -27,7 +27,7 @@ func quizzed(t *testing.T, answers string, args ...string) string {
 // the answer, and whoever gives it then is right. Sixty times as much is what
 // comes of 60 min/h taken twice.
 func TestQuizAnswersRightAndSixtyFold(t *testing.T) {
-	args := []string{"sums", "--seed", "7"}
+	args := []string{"sums", "--seed", "3"} // a rate of whole tenths, so that sixty times it is the slip to the digit
 	shown := regexp.MustCompile(`set the pump: (?:.* to 0\.1: )?([0-9.]+) mL/h\n`).FindStringSubmatch(quizzed(t, "pass\nq\n", args...))
 	if shown == nil {
 		t.Fatal("the first sum is no longer a rate")

@@ -21,8 +21,9 @@
 //
 // A question is a function of the drill's name and the seed, to the byte. The
 // numbers of a drill are dealt into as many hands as [Drill.Apart] says, and a
-// seed draws from the hand of its turn; so that many successive seeds never
-// have the same numbers.
+// seed draws from the hand of its turn; so that successive seeds never have the
+// same numbers. The hands are few, and each a sample of all numbers, so that
+// what is drawn first varies as much as what comes later.
 //
 // These questions teach arithmetic. They are no protocol, and the limits they
 // quote are those of invented policies; what a learner's own unit says wins.

@@ -43,19 +43,24 @@ func (d Drill) size() uint64 {
 	return h.size
 }
 
-// scatter is a permutation of 0 to n-1 that puts neighbours far apart.
+// scatter is a permutation of 0 to n-1 without a pattern: a Feistel network of
+// four rounds over the next power of four, walked until it lands within n. A
+// multiplication would give the first pick of a turn to that turn alone.
 func scatter(i, n uint64) uint64 {
-	by := uint64(float64(n) * 0.6180339887498949)
-	for by = max(by, 1); common(by, n) != 1; by++ {
+	half := 1
+	for uint64(1)<<(2*half) < n {
+		half++
 	}
-	return i % n * by % n
-}
-
-func common(a, b uint64) uint64 {
-	for b != 0 {
-		a, b = b, a%b
+	mask := uint64(1)<<half - 1
+	for {
+		left, right := i>>half, i&mask
+		for round := range 4 {
+			left, right = right, left^luck.Bits(right, "scatter", "", round)&mask
+		}
+		if i = left<<half | right; i < n {
+			return i
+		}
 	}
-	return a
 }
 
 // at is the question with the numbers of an index, unless they break a rule.

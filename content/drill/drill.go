@@ -18,8 +18,8 @@ type Drill struct {
 	kind        string // of sum
 	device      string // what is set, where that of the kind does not say it
 	least, most float64
-	apart       uint64
-	swaps       bool // digits swapped in what is given and in the answer meet in nearly every draw
+	apart       uint64 // as many turns as leave each of them many sets of numbers, and two at least
+	swaps       bool   // digits swapped in what is given and in the answer meet in nearly every draw
 	make        func(*hand) draft
 }
 

@@ -8,6 +8,7 @@ import (
 	"reflect"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -283,6 +284,92 @@ func TestEveryIndexIsWithinTheSize(t *testing.T) {
 			if d.make(h); h.size != n || h.index != 0 {
 				t.Errorf("%s: index %d has a size of %d, and the first one %d", d.Name, i, h.size, n)
 				break
+			}
+		}
+	}
+}
+
+// What the stem gives of the sine leads to the path that the worked steps show,
+// to every digit of it.
+func TestTheSineOfTheStemLeadsToTheSteps(t *testing.T) {
+	d, _ := Named("cannula-share")
+	sine := regexp.MustCompile(`The sine of [0-9]+ degrees is ([0-9.]+)`)
+	for seed := range uint64(rounds(300, 3000)) {
+		q := d.Draw(seed)
+		given, err := strconv.ParseFloat(strings.Trim(sine.FindStringSubmatch(strings.Join(q.Stem, " "))[1], "."), 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		path := fmt.Sprintf("%.4g mm", q.Sum.Given()["depth"].Value/given)
+		if first := q.Sum.Working()[0]; !strings.HasSuffix(first, path) {
+			t.Fatalf("seed %d: by the stem the path is %s, and the step says %q", seed, path, first)
+		}
+	}
+}
+
+// Nothing is asked as if it were done: no double dose for long, no leap of a
+// dose, no rate that fits nobody, no bag that nobody stocks, and no more mL at a
+// leak than the label allows.
+func TestNumbersAreTrueToTheBedside(t *testing.T) {
+	bags := []float64{50, 100, 250, 500, 1000}
+	for seed := range uint64(rounds(300, 3000)) {
+		draw := func(name string) given {
+			d, _ := Named(name)
+			return d.Draw(seed).Sum.Given()
+		}
+		if g := draw("overlap-volume"); g["time"].Float("min") > 6 {
+			t.Fatalf("seed %d: two pumps run together for %s", seed, g["time"])
+		}
+		g := draw("step-up-rate")
+		old, now := g["dose"].Value, g["new_dose"].Value
+		if now/old > 1.5 || now/old < 0.5 || math.Abs(now-old) > 0.051 {
+			t.Fatalf("seed %d: from %v to %v in one step", seed, old, now)
+		}
+		fits := false
+		for _, strength := range []float64{16, 32, 64} {
+			kg := g["rate"].Value * strength / 60 / old
+			fits = fits || kg >= 45 && kg <= 120
+		}
+		if !fits {
+			t.Fatalf("seed %d: %s at %v mcg/kg/min fits nobody", seed, g["rate"], old)
+		}
+		for _, name := range []string{"label-strength", "label-units", "label-grams", "true-strength"} {
+			if v := draw(name)["volume"].Value; !slices.Contains(bags, v) {
+				t.Fatalf("seed %d: %s has a bag of %v mL", seed, name, v)
+			}
+		}
+		if v := draw("phentolamine-points")["whole"].Value; v < 10 || v > 15 || v != math.Trunc(v) {
+			t.Fatalf("seed %d: %v mL of antidote", seed, v)
+		}
+	}
+}
+
+// Whoever meets a drill for the first time gets the hand of turn 0: it must
+// offer nearly what all turns offer, and hold no input to one value.
+func TestTheFirstTimeVaries(t *testing.T) {
+	for _, d := range Drills() {
+		draws := func(seed func(i uint64) uint64) (sets map[string]bool, values map[string]map[string]bool) {
+			sets, values = map[string]bool{}, map[string]map[string]bool{}
+			for i := range uint64(60) {
+				q := d.Draw(seed(i))
+				sets[numbers(q)] = true
+				for name, g := range q.Sum.Given() {
+					if values[name] == nil {
+						values[name] = map[string]bool{}
+					}
+					values[name][g.String()] = true
+				}
+			}
+			return sets, values
+		}
+		any, anyValues := draws(func(i uint64) uint64 { return i })
+		first, firstValues := draws(func(i uint64) uint64 { return 7919 * i * d.apart })
+		if len(first)*5 < len(any)*2 {
+			t.Errorf("%s: %d sets of numbers in 60 first times, and %d in any 60", d.Name, len(first), len(any))
+		}
+		for name, v := range anyValues {
+			if len(v) > 1 && len(firstValues[name]) < 2 {
+				t.Errorf("%s: %s is the same in every first time", d.Name, name)
 			}
 		}
 	}

@@ -5,7 +5,7 @@ import "fmt"
 var bridges = []Drill{
 	{
 		Name: "flush-bolus", Objective: "Work out the bolus that a flush pushes out of the line",
-		Unit: "bridge", Level: First, Critical: true, kind: "flush", least: 2, most: 10000, apart: 100,
+		Unit: "bridge", Level: First, Critical: true, kind: "flush", least: 2, most: 10000, apart: 4,
 		Sources: []string{"Mixes by American labels and published protocols; dead volumes are common practice"},
 		make: func(h *hand) draft {
 			m, dead := one(h, massMixes), of(h.grid(0.3, 3, 0.1), "mL")
@@ -22,7 +22,7 @@ var bridges = []Drill{
 	},
 	{
 		Name: "new-line-delay", Objective: "Work out for how long two lines must run together at a changeover",
-		Unit: "bridge", Level: Middle, Critical: true, kind: "first_drug", least: 0.5, most: 240, apart: 1000,
+		Unit: "bridge", Level: Middle, Critical: true, kind: "first_drug", least: 0.5, most: 240, apart: 60,
 		Sources: []string{"Dead volumes of the lumens of central lines are about 0.3 to 0.6 mL (from memory); tubing is common practice"},
 		make: func(h *hand) draft {
 			dead, rate := of(h.grid(0.3, 2.4, 0.05), "mL"), of(h.grid(2, 40, 0.2), "mL/h")
@@ -39,16 +39,16 @@ var bridges = []Drill{
 	},
 	{
 		Name: "overlap-volume", Objective: "Work out the mix that two pumps need while they overlap",
-		Unit: "bridge", Level: First, kind: "volume_needed", least: 0.5, most: 100, apart: 200,
+		Unit: "bridge", Level: First, kind: "volume_needed", least: 0.1, most: 10, apart: 4,
 		Sources: []string{"Rates and times of an overlap are common practice"},
 		make: func(h *hand) draft {
-			rate, t := of(h.grid(3, 60, 0.2), "mL/h"), of(h.grid(10, 55, 5), "min")
+			rate, t := of(h.grid(6, 60, 0.5), "mL/h"), of(one(h, []float64{2, 3, 4, 5, 6}), "min")
 			return draft{
 				given: given{"rate": rate, "time": t},
-				unit:  "mL", step: 0.1,
+				unit:  "mL", step: 0.01,
 				stem: []string{
-					fmt.Sprintf("At the changeover a second pump runs beside the first at %s for %s.", rate, t),
-					ask(h.say("How much more mix does that take?", "What volume does the second pump give in that time?"), "mL", 0.1),
+					fmt.Sprintf("At the changeover the new pump gives its drug at %s while the old pump still runs. After %s, when the pressure begins to rise, the old pump is stopped, so that the double dose stays short.", rate, t),
+					ask(h.say("How much mix does the new pump give in that time?", "What volume does the new pump give before the old one stops?"), "mL", 0.01),
 				},
 				shown: Picture{Pumps: []Pump{{Rate: rate, State: "running"}}},
 			}
@@ -56,7 +56,7 @@ var bridges = []Drill{
 	},
 	{
 		Name: "stronger-bag", Objective: "Work out the rate when a stronger bag replaces a weaker one",
-		Unit: "bridge", Level: Advanced, Critical: true, kind: "rate", least: 1, most: 200, apart: 80,
+		Unit: "bridge", Level: Advanced, Critical: true, kind: "rate", least: 1, most: 200, apart: 5,
 		Sources: []string{"Strengths of 8 to 64 mcg/mL by American labels and published protocols (Yerke 2024)"},
 		make: func(h *hand) draft {
 			c := one(h, [][2]float64{{16, 32}, {16, 64}, {32, 64}, {8, 16}, {8, 32}, {4, 16}, {4, 64}, {20, 40}})
@@ -78,7 +78,7 @@ var bridges = []Drill{
 	},
 	{
 		Name: "time-left", Objective: "Work out the time that a policy still leaves to a line in the arm",
-		Unit: "bridge", Level: Middle, Critical: true, kind: "run_out", least: 0.3, most: 24, apart: 1000,
+		Unit: "bridge", Level: Middle, Critical: true, kind: "run_out", least: 0.3, most: 24, apart: 80,
 		Sources: []string{"Longest runs of 4 to 72 h are in published protocols; here the end is that of an invented policy"},
 		make: func(h *hand) draft {
 			left, rate := of(h.grid(6, 250, 2), "mL"), of(h.grid(4, 60, 0.5), "mL/h")
@@ -95,8 +95,8 @@ var bridges = []Drill{
 		},
 	},
 	{
-		Name: "begin-central-line", Objective: "Work out when the way to a central line must begin",
-		Unit: "bridge", Level: Advanced, Critical: true, kind: "hang_next", least: 0.1, most: 24, apart: 1000,
+		Name: "begin-central-line", Objective: "Work out when to call for a central line, so that it works in time",
+		Unit: "bridge", Level: Advanced, Critical: true, kind: "hang_next", least: 0.1, most: 24, apart: 200,
 		Sources: []string{"Longest runs of 4 to 72 h are in published protocols; the end and the time that a central line takes are those of an invented unit"},
 		make: func(h *hand) draft {
 			left, rate := of(h.grid(10, 250, 2), "mL"), of(h.grid(4, 60, 0.5), "mL/h")

@@ -2,16 +2,17 @@ package drill
 
 import (
 	"fmt"
+	"math"
 
 	"blanch/sim/dose"
 	"blanch/sim/quantity"
 )
 
-// checks is working out what a pump was really told.
+// checks is working out what a pump was really set for.
 var checks = []Drill{
 	{
 		Name: "second-check-dose", Objective: "Work out from bag, weight and rate which dose is set, to hold against the order",
-		Unit: "sums", Level: Middle, Critical: true, kind: "dose", least: 0.02, most: 1, apart: 1000,
+		Unit: "sums", Level: Middle, Critical: true, kind: "dose", least: 0.02, most: 1, apart: 200,
 		Sources: []string{"American norepinephrine and epinephrine labels; a second person works it out anew (common practice for high-alert drugs)"},
 		make: func(h *hand) draft {
 			m := one(h, append(ofDrug(massMixes, "norepinephrine"), ofDrug(massMixes, "epinephrine")...))
@@ -33,8 +34,8 @@ var checks = []Drill{
 		},
 	},
 	{
-		Name: "strength-told", Objective: "Find out from dose and rate which strength the pump was told",
-		Unit: "sums", Level: Advanced, Critical: true, kind: "implied_concentration", least: 1, most: 400, apart: 80,
+		Name: "strength-told", Objective: "Find out from dose and rate which strength a pump is set for",
+		Unit: "sums", Level: Advanced, Critical: true, kind: "implied_concentration", least: 1, most: 400, apart: 5,
 		Sources: []string{"Doses and strengths by American labels and published protocols (Yerke 2024)"},
 		make: func(h *hand) draft {
 			d, told := of(h.grid(2, 12, 0.1), "mcg/min"), one(h, []float64{4, 8, 16, 20, 32, 64})
@@ -44,17 +45,17 @@ var checks = []Drill{
 				unit:  "mcg/mL", step: 1,
 				never: outside(rate.Value, 4, 150) || quantity.Round(d.Value*60/rate.Value, 1) != told,
 				stem: []string{
-					fmt.Sprintf("At handover the pump for %s shows %s and %s, but not the strength that it was told. %s", name, d, rate,
+					fmt.Sprintf("At handover the pump for %s shows %s and %s, but not the strength that it is set for. %s", name, d, rate,
 						h.say("You hold that against the bag.", "Before you trust the dose you hold the strength against the label.")),
-					ask("Which strength was the pump told, if its dose and its rate belong together?", "mcg/mL", 1),
+					ask("Which strength is the pump set for, if its dose and its rate belong together?", "mcg/mL", 1),
 				},
 				shown: Picture{Pumps: []Pump{{Drug: name, Rate: rate, Dose: d, State: "running"}}},
 			}
 		},
 	},
 	{
-		Name: "wrong-strength", Objective: "Work out the dose that really runs when the pump was told another strength",
-		Unit: "sums", Level: Advanced, Critical: true, kind: "wrong_entry", least: 0.1, most: 900, apart: 80,
+		Name: "wrong-strength", Objective: "Work out the dose that really runs when the pump is set for another strength",
+		Unit: "sums", Level: Advanced, Critical: true, kind: "wrong_entry", least: 0.1, most: 900, apart: 16,
 		Sources: []string{"Mixing up strengths is a published event (ISMP, on standard concentrations); strengths of 4 to 64 mcg/mL by American labels and published protocols (Yerke 2024)"},
 		make: func(h *hand) draft {
 			told, hangs := one(h, entryStrengths), one(h, entryStrengths)
@@ -65,7 +66,7 @@ var checks = []Drill{
 				never: told.Float("mcg/mL") == hangs.Float("mcg/mL"),
 				stem: []string{
 					h.patient(),
-					fmt.Sprintf("The pump shows norepinephrine at %s and was told a strength of %s. The bag that hangs is labelled %s.", d, told, hangs),
+					fmt.Sprintf("The pump shows norepinephrine at %s and is set for a strength of %s. The bag that hangs is labelled %s.", d, told, hangs),
 					ask(h.say("What dose does the patient really get?", "Which dose really runs?"), "mcg/min", 0.1),
 				},
 				shown: Picture{
@@ -76,8 +77,8 @@ var checks = []Drill{
 		},
 	},
 	{
-		Name: "wrong-weight", Objective: "Work out the dose that really runs when the pump was told pounds as kilograms",
-		Unit: "sums", Level: Advanced, Critical: true, kind: "dose", least: 0.02, most: 2, apart: 400,
+		Name: "wrong-weight", Objective: "Work out the dose that really runs when pounds were entered as kilograms",
+		Unit: "sums", Level: Advanced, Critical: true, kind: "dose", least: 0.02, most: 2, apart: 50,
 		Sources: []string{"Pounds entered as kilograms is a published error (ISMP, from memory); American norepinephrine label and published protocols for strengths"},
 		make: func(h *hand) draft {
 			m, kg := one(h, ofDrug(massMixes, "norepinephrine")), of(h.grid(45, 125, 1), "kg")
@@ -89,7 +90,7 @@ var checks = []Drill{
 				unit:  "mcg/kg/min", step: 0.001,
 				never: outside(rate.Value, 2, 150),
 				stem: []string{
-					fmt.Sprintf("The patient weighs %s, but the pump was told %s: the weight in pounds, typed in as kilograms. It shows %s and runs at %s.", kg, told, meant, rate),
+					fmt.Sprintf("The patient weighs %s, but %s was entered in the pump: the weight in pounds, typed in as kilograms. It shows %s and runs at %s.", kg, told, meant, rate),
 					fmt.Sprintf("The bag holds %s.", m.holds()),
 					ask(h.say("What dose does this patient really get?", "Which dose really runs, by the true weight?"), "mcg/kg/min", 0.001),
 				},
@@ -99,20 +100,25 @@ var checks = []Drill{
 	},
 	{
 		Name: "wrong-rate", Objective: "Work out the dose that a mistyped rate gives",
-		Unit: "sums", Level: Middle, Critical: true, kind: "new_dose", least: 0.2, most: 200, apart: 1000,
-		Sources: []string{"A wrong place of the decimal point is a published error of entry (ISMP, from memory); doses by the American norepinephrine label"},
+		Unit: "sums", Level: Middle, Critical: true, kind: "new_dose", least: 0.2, most: 200, apart: 10,
+		Sources: []string{"A digit typed twice or left out is an everyday slip at a pump (common practice); doses by the American norepinephrine label"},
 		make: func(h *hand) draft {
-			meant := of(h.grid(2, 12, 0.5), "mcg/min")
-			rate := of(h.grid(4, 40, 0.1), "mL/h")
-			typed := of(quantity.Round(rate.Value*one(h, []float64{10, 0.1}), 0.1)+one(h, []float64{0, 1, 2}), "mL/h")
+			rate := of(h.grid(10, 60, 0.1), "mL/h")
+			meant := of(quantity.Round(one(h, []float64{8, 16, 32, 64})*rate.Value/60, 0.1), "mcg/min")
+			first := math.Floor(rate.Value / 10) // of the digits
+			slip := one(h, []struct {
+				times float64
+				says  string
+			}{{100, "A key was hit twice"}, {-10, "A digit was left out"}})
+			typed := of(quantity.Round(rate.Value+slip.times*first, 0.1), "mL/h")
 			return draft{
 				given: given{"dose": meant, "rate": rate, "new_rate": typed},
 				unit:  "mcg/min", step: 0.1,
-				never: typed == rate || outside(typed.Value, 0.5, 400),
+				never: outside(typed.Value, 0.5, 400) || outside(meant.Value, 2, 15),
 				stem: []string{
 					fmt.Sprintf("Norepinephrine at %s takes %s. %s", meant, rate,
-						h.say("At the check the pump runs at "+typed.String()+".", "Somebody slipped on the keys, and the pump runs at "+typed.String()+".")),
-					ask(h.say("What dose runs until you mend it?", "Which dose does the patient get now?"), "mcg/min", 0.1),
+						h.say("At the check the pump runs at "+typed.String()+".", slip.says+", and the pump runs at "+typed.String()+".")),
+					ask(h.say("What dose runs until you correct it?", "Which dose does the patient get now?"), "mcg/min", 0.1),
 				},
 				shown: Picture{Pumps: []Pump{{Drug: "norepinephrine", Rate: typed, State: "running"}}},
 			}
@@ -120,7 +126,7 @@ var checks = []Drill{
 	},
 	{
 		Name: "times-too-much", Objective: "Work out how many times too much a wrong unit gives",
-		Unit: "sums", Level: Advanced, Critical: true, kind: "error_factor", least: 1.2, most: 999, apart: 600,
+		Unit: "sums", Level: Advanced, Critical: true, kind: "error_factor", least: 1.2, most: 999, apart: 40,
 		Sources: []string{"Minutes for hours and mg for mcg are published errors of entry (ISMP, from memory); doses by American labels"},
 		make: func(h *hand) draft {
 			meant := of(h.grid(2, 15, 0.5), "mcg/min")
@@ -144,7 +150,7 @@ var checks = []Drill{
 	},
 }
 
-// entryStrengths are what pumps are told, written as different labels have them.
+// entryStrengths are what pumps are set for, written as different labels have them.
 var entryStrengths = []quantity.Quantity{
 	of(4, "mcg/mL"), of(8, "mcg/mL"), of(16, "mcg/mL"), of(32, "mcg/mL"), of(64, "mcg/mL"),
 	of(0.004, "mg/mL"), of(0.008, "mg/mL"), of(0.016, "mg/mL"), of(0.032, "mg/mL"), of(0.064, "mg/mL"),

@@ -10,39 +10,44 @@ import (
 var lines = []Drill{
 	{
 		Name: "cannula-share", Objective: "Work out how much of a cannula lies in the vein",
-		Unit: "line", Level: First, kind: "vein_share", least: 5, most: 95, apart: 150,
+		Unit: "line", Level: First, kind: "vein_share", least: 5, most: 95, apart: 4,
 		Sources: []string{
 			"Pandurangadu 2018, Emerg Med J 35:550, for the share as a measure",
-			"Common lengths of 1, 1.16, 1.88 and 2.5 inches; depths and angles are common practice",
+			"Common lengths of 1, 1.16, 1.88 and 2.5 inches; angles are common practice, and so are the depths: under 8 mm near the surface, more in the upper arm",
 		},
 		make: func(h *hand) draft {
 			c := one(h, cannulae)
 			size := Cannula{Gauge: c.gauges[h.between(0, 1)], Length: of(c.mm, "mm")}
-			depth, angle := of(h.grid(2, 14, 0.1), "mm"), of(h.grid(15, 60, 5), "degrees")
-			sine := quantity.Round(1/dose.PathMM(1, angle.Value), 0.001)
+			depth, angle := of(h.grid(3, 15, 0.5), "mm"), of(h.grid(20, 60, 5), "degrees")
+			vein := "a vein of the upper arm"
+			if depth.Value <= 7 {
+				vein = h.say("a vein of the forearm", "a vein near the elbow")
+			}
+			sine := quantity.Round(1/dose.PathMM(1, angle.Value), 0.0001)
 			f := draft{
 				given: given{"length": size.Length, "depth": depth, "angle": angle},
 				unit:  "%", step: 1,
 				stem: []string{
-					fmt.Sprintf("Ultrasound shows %s %s under the skin. %s", h.say("a vein of the forearm", "a vein near the elbow", "a vein of the upper arm"), depth,
+					fmt.Sprintf("Ultrasound shows %s %s under the skin. %s", vein, depth,
 						h.say(fmt.Sprintf("You plan a cannula of %d gauge, %s long, at %s to the skin.", size.Gauge, size.Length, angle),
 							fmt.Sprintf("A cannula of %d gauge and %s is to go in at %s to the skin.", size.Gauge, size.Length, angle))),
-					fmt.Sprintf("The way through tissue is the depth divided by the sine of the angle. The sine of %s is %s, rounded.", angle, quantity.Number(sine)),
+					fmt.Sprintf("The path through the tissue is the depth divided by the sine of the angle. The sine of %s is %s, rounded.", angle, quantity.Number(sine)),
+					"In Pandurangadu 2018 every cannula with less than 30 % of its length in the vein failed, and none with 65 % or more.",
 					ask("What share of the cannula's length will lie in the vein?", "%", 1),
 				},
 				shown: Picture{Cannulae: []Cannula{{Gauge: size.Gauge, Length: size.Length, Depth: depth, Angle: angle}}},
 			}
-			// The rounded sine must lead to the same answer.
-			l := size.Length.Value
-			exact := (l - dose.PathMM(depth.Value, angle.Value)) / l * 100
-			rounded := (l - depth.Value/sine) / l * 100
-			f.never = quantity.Round(exact, 1) != quantity.Round(rounded, 1)
+			// The rounded sine must lead to the same answer, and to the same digits
+			// of the path as the worked steps show; and no answer stands in the stem.
+			l, path := size.Length.Value, dose.PathMM(depth.Value, angle.Value)
+			exact, rounded := quantity.Round((l-path)/l*100, 1), quantity.Round((l-depth.Value/sine)/l*100, 1)
+			f.never = exact != rounded || exact == 30 || exact == 65 || fmt.Sprintf("%.4g", path) != fmt.Sprintf("%.4g", depth.Value/sine)
 			return f
 		},
 	},
 	{
 		Name: "limit-rate", Objective: "Work out the highest pump rate that a policy's limit for the arm allows",
-		Unit: "line", Level: Middle, Critical: true, kind: "rate", least: 1, most: 200, apart: 80,
+		Unit: "line", Level: Middle, Critical: true, kind: "rate", least: 1, most: 200, apart: 50,
 		Sources: []string{"Limits of 8 to 20 mcg/min are in published protocols (Yerke 2024; NHS Fife, Emerg Med J 10.1136/emermed-2023-213848); here they are those of invented policies"},
 		make: func(h *hand) draft {
 			m := one(h, ofDrug(massMixes, "norepinephrine"))
@@ -61,8 +66,8 @@ var lines = []Drill{
 		},
 	},
 	{
-		Name: "limit-dose", Objective: "Turn a policy's highest rate for the arm into a dose to each kilogram",
-		Unit: "line", Level: Advanced, Critical: true, kind: "dose", least: 0.02, most: 1, apart: 1000,
+		Name: "limit-dose", Objective: "Turn a policy's highest rate for the arm into a dose per kilogram",
+		Unit: "line", Level: Advanced, Critical: true, kind: "dose", least: 0.02, most: 1, apart: 60,
 		Sources: []string{"NHS Fife, Emerg Med J 10.1136/emermed-2023-213848, which states its limit as a rate: 50 mL/h of 16 mcg/mL; here rates are those of invented policies"},
 		make: func(h *hand) draft {
 			m := one(h, ofDrug(massMixes, "norepinephrine"))
@@ -74,7 +79,7 @@ var lines = []Drill{
 				stem: []string{
 					h.patient() + " The weight is " + kg.String() + ".",
 					fmt.Sprintf("The bag holds %s. The policy of an invented unit lets this mix run through the arm at %s and no faster.", m.holds(), rate),
-					ask(h.say("What dose to each kilogram is that at most for this patient?", "How high a dose to each kilogram can this patient get through the arm?"), "mcg/kg/min", 0.001),
+					ask(h.say("What dose per kilogram is that at most for this patient?", "How high a dose per kilogram can this patient get through the arm?"), "mcg/kg/min", 0.001),
 				},
 				shown: Picture{Bags: []Bag{m.bag()}},
 			}

@@ -9,7 +9,7 @@ import (
 var responses = []Drill{
 	{
 		Name: "leaked-volume", Objective: "Work out how much fluid can have leaked since the last good check",
-		Unit: "respond", Level: First, kind: "volume_needed", least: 0.5, most: 60, apart: 300,
+		Unit: "respond", Level: First, kind: "volume_needed", least: 0.5, most: 60, apart: 16,
 		Sources: []string{"Rates by the American labels' mixes; times between checks as in published protocols (Yerke 2024, Cardenas-Garcia 2015)"},
 		make: func(h *hand) draft {
 			rate, t := of(h.grid(3, 75, 0.5), "mL/h"), of(h.grid(10, 120, 5), "min")
@@ -27,7 +27,7 @@ var responses = []Drill{
 	},
 	{
 		Name: "leaked-drug", Objective: "Work out how much drug lies in the tissue",
-		Unit: "respond", Level: Middle, kind: "amount", least: 4, most: 20000, apart: 150,
+		Unit: "respond", Level: Middle, kind: "amount", least: 4, most: 20000, apart: 6,
 		Sources: []string{"Strengths by American labels and published protocols (Yerke 2024)"},
 		make: func(h *hand) draft {
 			v := of(h.grid(1.5, 40, 0.5), "mL")
@@ -53,10 +53,10 @@ var responses = []Drill{
 	},
 	{
 		Name: "phentolamine-volume", Objective: "Work out the volume of phentolamine to draw up for a dose",
-		Unit: "respond", Level: First, Critical: true, kind: "draw_up", least: 0.4, most: 15, apart: 20,
-		Sources: []string{"American phentolamine and norepinephrine labels: 5 mg a vial, 5 to 10 mg; the volume that a vial is made up with is assumed"},
+		Unit: "respond", Level: First, Critical: true, kind: "draw_up", least: 0.4, most: 20, apart: 2,
+		Sources: []string{"American phentolamine and norepinephrine labels: 5 mg a vial, 5 to 10 mg; 0.1 to 0.2 mg/kg elsewhere, at most 10 mg, which gives the doses between. A vial is made up to 5 mg/mL or 0.5 mg/mL in published notes; 2 mL and 5 mL are assumed"},
 		make: func(h *hand) draft {
-			want, in := of(h.grid(5, 10, 0.5), "mg"), of(h.grid(1, 5, 0.5), "mL")
+			want, in := of(one(h, []float64{5, 6, 7, 7.5, 8, 9, 10}), "mg"), of(one(h, []float64{1, 2, 5, 10}), "mL")
 			return draft{
 				given: given{"order": want, "have": of(5, "mg"), "in": in},
 				unit:  "mL", step: 0.1,
@@ -70,10 +70,10 @@ var responses = []Drill{
 	},
 	{
 		Name: "phentolamine-strength", Objective: "Work out the strength of a diluted antidote",
-		Unit: "respond", Level: First, kind: "concentration", device: "label", least: 0.3, most: 1, apart: 40,
+		Unit: "respond", Level: First, kind: "concentration", device: "label", least: 0.3, most: 1, apart: 2,
 		Sources: []string{"American norepinephrine label, on extravasation: phentolamine 5 to 10 mg in 10 to 15 mL of saline"},
 		make: func(h *hand) draft {
-			amount, v := of(h.grid(5, 10, 0.5), "mg"), of(h.grid(10, 15, 0.5), "mL")
+			amount, v := of(one(h, []float64{5, 6, 7, 7.5, 8, 9, 10}), "mg"), of(one(h, []float64{10, 12, 15}), "mL")
 			return draft{
 				given: given{"amount": amount, "volume": v},
 				unit:  "mg/mL", step: 0.01,
@@ -87,10 +87,10 @@ var responses = []Drill{
 	},
 	{
 		Name: "phentolamine-points", Objective: "Split an antidote over several points",
-		Unit: "respond", Level: First, kind: "split", least: 0.3, most: 5, apart: 16,
+		Unit: "respond", Level: First, kind: "split", least: 0.3, most: 5, apart: 2,
 		Sources: []string{"American norepinephrine label: 10 to 15 mL around the area; several points are common practice"},
 		make: func(h *hand) draft {
-			v, n := of(h.grid(10, 15, 0.5), "mL"), h.grid(4, 12, 1)
+			v, n := of(one(h, []float64{10, 12, 14, 15}), "mL"), one(h, []float64{4, 5, 6, 7, 8, 9, 10, 12})
 			return draft{
 				given: given{"whole": v, "parts": bare(n)},
 				unit:  "mL", step: 0.1,
@@ -104,10 +104,10 @@ var responses = []Drill{
 	},
 	{
 		Name: "terbutaline-dilution", Objective: "Work out the strength of terbutaline after dilution",
-		Unit: "respond", Level: Middle, kind: "diluted", device: "label", least: 0.05, most: 0.5, apart: 50,
+		Unit: "respond", Level: Middle, kind: "diluted", device: "label", least: 0.03, most: 0.7, apart: 2,
 		Sources: []string{"Case reports only: terbutaline 0.5 to 1 mg in 1 to 10 mL where phentolamine cannot be had (Plum 2017; Ong and Van Gerpen 2020). The vial of 1 mg in 1 mL is from memory"},
 		make: func(h *hand) draft {
-			stock, add := of(h.grid(0.5, 1, 0.05), "mL"), of(h.grid(1, 9.5, 0.5), "mL")
+			stock, add := of(one(h, []float64{0.5, 1}), "mL"), of(one(h, []float64{0.5, 1, 1.5, 2, 2.5, 3, 4, 4.5, 5, 7, 8, 9, 9.5}), "mL")
 			return draft{
 				given: given{"stock": of(1, "mg/mL"), "stock_volume": stock, "diluent": add},
 				unit:  "mg/mL", step: 0.001,
@@ -121,13 +121,14 @@ var responses = []Drill{
 	},
 	{
 		Name: "terbutaline-amount", Objective: "Work out how much drug a part of a syringe gives",
-		Unit: "respond", Level: Middle, kind: "amount", least: 5, most: 1000, apart: 300,
+		Unit: "respond", Level: Middle, kind: "amount", least: 5, most: 1000, apart: 2,
 		Sources: []string{"Case reports only: terbutaline 0.5 to 1 mg in 1 to 10 mL (Plum 2017; Ong and Van Gerpen 2020)"},
 		make: func(h *hand) draft {
-			c, v := of(h.grid(0.05, 0.5, 0.01), "mg/mL"), of(h.grid(0.5, 5, 0.1), "mL")
+			c, v := of(one(h, []float64{0.05, 0.1, 0.2, 0.25, 0.5}), "mg/mL"), of(h.grid(0.5, 9.5, 0.5), "mL")
 			return draft{
 				given: given{"volume": v, "concentration": c},
 				unit:  "mcg", step: 1,
+				never: v.Value*c.Value > 1, // the most of the case reports
 				stem: []string{
 					fmt.Sprintf("The syringe with terbutaline is labelled %s. So far %s went in around the leak.", c, v),
 					ask(h.say("How much drug has been given?", "How much terbutaline is that?"), "mcg", 1),

@@ -5,7 +5,7 @@ import "fmt"
 var watches = []Drill{
 	{
 		Name: "start-delay", Objective: "Work out how long drug takes to reach the vein after the start",
-		Unit: "watch", Level: First, Critical: true, kind: "first_drug", least: 1, most: 240, apart: 400,
+		Unit: "watch", Level: First, Critical: true, kind: "first_drug", least: 1, most: 240, apart: 25,
 		Sources: []string{"Dead volumes of extensions and tubing are common practice; plug flow, so the first drug comes after the dead volume"},
 		make: func(h *hand) draft {
 			dead, rate := of(h.grid(0.4, 4, 0.1), "mL"), of(h.grid(3, 40, 0.5), "mL/h")
@@ -23,7 +23,7 @@ var watches = []Drill{
 	},
 	{
 		Name: "syringe-delay", Objective: "Work out how long a slow syringe line takes that was not purged",
-		Unit: "watch", Level: Middle, Critical: true, kind: "first_drug", least: 5, most: 240, apart: 400,
+		Unit: "watch", Level: Middle, Critical: true, kind: "first_drug", least: 5, most: 240, apart: 25,
 		Sources: []string{"Volumes of thin lines and rates of syringe pumps are common practice"},
 		make: func(h *hand) draft {
 			dead, rate := of(h.grid(0.3, 2.5, 0.05), "mL"), of(h.grid(0.5, 8, 0.1), "mL/h")
@@ -40,7 +40,7 @@ var watches = []Drill{
 	},
 	{
 		Name: "bag-end", Objective: "Work out when a bag will be empty",
-		Unit: "watch", Level: First, Critical: true, kind: "run_out", least: 0.2, most: 48, apart: 600,
+		Unit: "watch", Level: First, Critical: true, kind: "run_out", least: 0.2, most: 48, apart: 50,
 		Sources: []string{"Volumes of bags and rates are common practice"},
 		make: func(h *hand) draft {
 			left, rate := of(h.grid(15, 250, 5), "mL"), of(h.grid(3, 75, 0.5), "mL/h")
@@ -58,7 +58,7 @@ var watches = []Drill{
 	},
 	{
 		Name: "drug-lasts", Objective: "Work out how long the drug that is left lasts at a dose",
-		Unit: "watch", Level: Middle, kind: "run_out", least: 0.5, most: 48, apart: 400,
+		Unit: "watch", Level: Middle, kind: "run_out", least: 0.5, most: 48, apart: 16,
 		Sources: []string{"Doses by the American norepinephrine label and published protocols (Yerke 2024)"},
 		make: func(h *hand) draft {
 			left, d := of(h.grid(0.5, 8, 0.1), "mg"), of(h.grid(2, 15, 0.5), "mcg/min")
@@ -75,7 +75,7 @@ var watches = []Drill{
 	},
 	{
 		Name: "next-bag", Objective: "Work out when the next bag must hang, so that there is no gap",
-		Unit: "watch", Level: Middle, Critical: true, kind: "hang_next", least: 0.2, most: 48, apart: 1000,
+		Unit: "watch", Level: Middle, Critical: true, kind: "hang_next", least: 0.2, most: 48, apart: 100,
 		Sources: []string{"Hanging the next bag before the last is empty is common practice; the time before is that of an invented unit"},
 		make: func(h *hand) draft {
 			left, rate := of(h.grid(20, 250, 5), "mL"), of(h.grid(3, 75, 0.5), "mL/h")
@@ -94,7 +94,7 @@ var watches = []Drill{
 	},
 	{
 		Name: "fluid-by-day", Objective: "Work out the fluid that a mix brings in a day",
-		Unit: "watch", Level: First, kind: "volume_needed", least: 20, most: 3000, apart: 600,
+		Unit: "watch", Level: First, kind: "volume_needed", least: 20, most: 3000, apart: 25,
 		Sources: []string{"Rates as the American labels' mixes and doses make them"},
 		make: func(h *hand) draft {
 			rate, t := of(h.grid(2, 90, 0.1), "mL/h"), of(one(h, []float64{8, 12, 24}), "h")
@@ -116,7 +116,7 @@ var watches = []Drill{
 	},
 	{
 		Name: "time-on-the-arm", Objective: "Work out from the volume pumped how long a vasopressor has run through the arm",
-		Unit: "watch", Level: Middle, kind: "run_out", least: 0.5, most: 72, apart: 1000,
+		Unit: "watch", Level: Middle, kind: "run_out", least: 0.5, most: 72, apart: 80,
 		Sources: []string{"Longest runs of 4 to 72 h are in published protocols; here they are those of invented policies"},
 		make: func(h *hand) draft {
 			ran, rate := of(h.grid(12, 400, 2), "mL"), of(h.grid(4, 40, 0.5), "mL/h")

@@ -22,9 +22,9 @@ func ExampleDrill_Draw() {
 		}
 	}
 	// Output:
-	// As your shift begins 190 mL are left in the bag of norepinephrine, and the pump runs at 65 mL/h.
+	// As your shift begins 95 mL are left in the bag of norepinephrine, and the pump runs at 21.5 mL/h.
 	// In how many hours is the bag empty? Answer in h, to the nearest 0.01 h; a half goes up.
 	// right
-	// 0.34 h is wrong
+	// 0.23 h is wrong
 	// You have divided the rate by the volume, upside down, in step 1 (time for that volume).
 }

@@ -1,6 +1,8 @@
 package drill
 
 import (
+	"slices"
+
 	"blanch/sim/drug"
 	"blanch/sim/quantity"
 )
@@ -58,7 +60,7 @@ type span struct {
 	unit            string
 }
 
-// perKG and perMin are doses to each kilogram and to the whole patient.
+// perKG and perMin are doses per kilogram and of the whole patient.
 //
 // Norepinephrine: the American label has 2 to 4 mcg/min to keep on and 8 to 12
 // to start; published arms got up to 15 mcg/min (Yerke 2024). Epinephrine: 0.05
@@ -139,3 +141,80 @@ func vialOf(name string) Vial {
 
 // massOf is a mass rounded clear of what multiplying leaves.
 func massOf(v float64, unit string) quantity.Quantity { return of(quantity.Round(v, 0.001), unit) }
+
+// need is an amount of a drug, in the unit of its vial.
+type need struct {
+	drug  string
+	value float64
+}
+
+func needs(drug string, values ...float64) []need {
+	out := make([]need, len(values))
+	for i, v := range values {
+		out[i] = need{drug, v}
+	}
+	return out
+}
+
+// shiftNeeds are what the bags of a shift take: one or two of 4, 5, 8 or 10 mg
+// of norepinephrine, 10, 20 or 25 mg of phenylephrine, 200 or 400 mg of dopamine,
+// 20, 25 or 50 units of vasopressin, 1 or 2 mg of epinephrine (American labels and
+// common practice). bagNeeds are what one bag or syringe takes. From five vials
+// on, slips meet on one number.
+var (
+	shiftNeeds = slices.Concat(
+		needs("norepinephrine", 8, 9, 10, 12, 13, 14, 15, 16),
+		needs("phenylephrine", 20, 25, 30, 35, 40),
+		needs("dopamine", 400, 600, 800),
+		needs("vasopressin", 40, 45, 50, 60, 70, 80),
+		needs("epinephrine", 2, 3, 4),
+	)
+	bagNeeds = slices.Concat(
+		needs("phenylephrine", 2, 4, 5, 8, 10, 15, 16, 20, 25, 30, 40, 50, 80, 100),
+		needs("vasopressin", 5, 10, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200),
+		needs("dopamine", 40, 80, 160, 200, 320, 400, 500, 600, 800, 1600),
+		needs("norepinephrine", 1.6, 3.2, 6.4, 8, 16),
+	)
+)
+
+// madeUp are bags and syringes by the strengths that units use: 4 to 80
+// mcg/mL of norepinephrine, 2 to 100 of epinephrine, 20 to 400 of
+// phenylephrine (labels, ASHP Standardize 4 Safety, published protocols, and
+// common practice for syringes). Each set of numbers stands once.
+var madeUp = func() []mix {
+	var out []mix
+	seen := map[[2]float64]bool{}
+	for _, m := range []struct {
+		drug      string
+		strengths []float64 // mcg/mL
+	}{
+		{"phenylephrine", []float64{40, 100, 160, 200, 400}},
+		{"epinephrine", []float64{2, 10, 100}},
+		{"norepinephrine", []float64{4, 8, 16, 20, 32, 64, 80}},
+	} {
+		for _, s := range m.strengths {
+			for _, v := range []float64{50, 100, 250, 500, 1000} {
+				mg := quantity.Round(s*v/1000, 0.001)
+				if mg < 0.4 || mg > 100 || mg > 40 && v < 250 || seen[[2]float64{mg, v}] {
+					continue
+				}
+				seen[[2]float64{mg, v}] = true
+				out = append(out, mix{m.drug, of(mg, "mg"), of(v, "mL")})
+			}
+		}
+	}
+	return out
+}()
+
+// labelled are amounts and strengths as labels of norepinephrine have them, in
+// base or in salt (labels of several countries; common practice).
+var labelled = func() []quantity.Quantity {
+	var out []quantity.Quantity
+	for _, v := range []float64{2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 24, 25, 30, 32, 40, 48, 50} {
+		out = append(out, of(v, "mg"))
+	}
+	for _, v := range []float64{8, 10, 12, 16, 20, 24, 25, 32, 40, 48, 50, 60, 64, 80, 96, 100, 120, 128, 160, 200} {
+		out = append(out, of(v, "mcg/mL"))
+	}
+	return out
+}()

@@ -11,7 +11,7 @@ func (h *hand) patient() string {
 	who := h.say("a woman", "a man")
 	age := h.between(24, 88)
 	why := h.say("septic shock from a lung infection", "a low pressure after abdominal surgery", "septic shock from a kidney infection",
-		"a low pressure that fluid did not mend", "vasodilatory shock")
+		"a low pressure in spite of fluid", "vasodilatory shock")
 	return h.say(
 		fmt.Sprintf("Bed %d: %s of %d with %s.", h.between(1, 18), who, age, why),
 		fmt.Sprintf("You look after %s of %d with %s.", who, age, why),
