@@ -83,7 +83,7 @@ type Spec struct {
 	template sentence.Template
 	takes    func(e *Engine, a Action) Time
 	refuse   func(e *Engine, r *running) string // reason, empty when it can begin, and when it can still be done
-	decided  bool                               // by its beginning: refuse is not asked again
+	decided  bool                               // by its beginning, or brought about by anyone: refuse is not asked again
 	begin    func(e *Engine, r *running)
 	turnAt   Time                        // with turn: this long before the end
 	turn     func(e *Engine, r *running) // an effect on the way
@@ -232,7 +232,7 @@ func nearSentences(line string) []string {
 }
 
 // CompleteAction returns whole lines that begin with typed and go on towards
-// an action, as far as the next choice. What a hole accepts now, names lists.
+// an action, as far as the next choice. It asks names what a hole accepts now.
 func CompleteAction(typed string, names func(kind string) []string) []string {
 	if who, what, ok := delegated(typed); ok {
 		var out []string

@@ -172,7 +172,8 @@ func pumpActs() []Spec {
 				}
 				return ""
 			},
-			done: func(e *Engine, r *running) { e.change(r.ends); e.halt(r.pump); e.done(r, Entry{}) },
+			decided: true, // stopped is stopped, whoever did it
+			done:    func(e *Engine, r *running) { e.change(r.ends); e.halt(r.pump); e.done(r, Entry{}) },
 		},
 		{
 			Name: "disconnect", Sentence: "disconnect {pump}", Step: 6, Holds: Hands, Takes: 20 * Second, By: []Role{Nurse},

@@ -45,7 +45,7 @@ func (e *Engine) refusedDose(p *pumpState, mlh float64) string {
 }
 
 // warn notes that a pump warns of the dose that its rate gives. It does not warn
-// twice on end of one rate of one bag.
+// again while rate and bag stay the same.
 func (e *Engine) warn(p *pumpState, at Time) {
 	l, ok := p.limitOf()
 	if !ok || p.rate <= 0 || p.warnedOf == (warned{p.bag.ID, p.rate}) {

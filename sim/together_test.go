@@ -91,6 +91,10 @@ func TestTwoPeopleAtOneThing(t *testing.T) {
 0:20:05 ask second-nurse to connect pump-2 to right-hand`,
 			"Not done after all (move pump-1 to right-hand): pump-2 is connected there; disconnect it first.",
 			func(e *Engine) bool { return e.pumps[0].site == e.sites[0] && e.pumps[0].running }},
+		"stopped by both": {running + `
+0:20:00 stop pump-1
+0:20:02 ask second-nurse to stop pump-1`,
+			"", func(e *Engine) bool { return !e.pumps[0].running }},
 		"stopped while it is moved": {running + `
 0:20:00 ask second-nurse to move pump-1 to right-hand
 0:20:10 stop pump-1
