@@ -146,7 +146,7 @@ func (s *Sitting) sheet() []session.Line {
 	}
 	switch {
 	case met[1] < n[1]:
-		out = append(out, told("Not met: a critical question was missed, and right answers to others do not balance that. Missed were:"))
+		out = append(out, told("Not met: a critical question was missed, and no right answer to another balances that. These were missed:"))
 		for i, r := range s.done {
 			if r.task.Critical && !r.right {
 				out = append(out, told("  - question %d: %s.", i+1, r.task.Objective))
