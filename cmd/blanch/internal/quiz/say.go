@@ -107,19 +107,23 @@ func (s *Sitting) summary() []session.Line {
 	}
 	now := s.o.Now()
 	plan := s.o.Progress.Next(now, s.bank)
+	nothing := "Nothing more is due now"
+	if s.o.Unit != 0 {
+		nothing = fmt.Sprintf("Nothing more of unit %v is due now", s.o.Unit)
+	}
 	switch unseen := s.unseen(); {
 	case len(plan.Items) > 0:
 		out = append(out, told("%s ready now.", questionsAre(len(plan.Items))))
 	case plan.Held > 0:
 		out = append(out, told("That is enough for a day. %s due as well and can wait for tomorrow: a day has at most %d.", questionsAre(plan.Held), review.DefaultLimits().Day))
 	case unseen > 0 && s.shareDone(now):
-		said := fmt.Sprintf("Nothing more is due now, and today's share of new questions (%d, of all units together) is done.", review.DefaultLimits().New)
+		said := fmt.Sprintf("%s, and today's share of new questions (%d, of all units together) is done.", nothing, review.DefaultLimits().New)
 		if !plan.Later.IsZero() {
 			said += fmt.Sprintf(" The next review comes %s.", in(now, plan.Later))
 		}
 		out = append(out, told("%s", said), told("%s still new to you here. To do more today, ask for a number of questions: blanch quiz%s --questions 5 goes past the day's share.", questionsAre(unseen), s.unitWord()))
 	case !plan.Later.IsZero():
-		out = append(out, told("Nothing more is due now. The next review comes %s.", in(now, plan.Later)))
+		out = append(out, told("%s. The next review comes %s.", nothing, in(now, plan.Later)))
 	}
 	return out
 }
@@ -146,7 +150,7 @@ func (s *Sitting) sheet() []session.Line {
 	}
 	switch {
 	case met[1] < n[1]:
-		out = append(out, told("Not met: a critical question was missed, and right answers to others do not balance that. Missed were:"))
+		out = append(out, told("Not met: a critical question was missed, and no right answer to another balances that. These were missed:"))
 		for i, r := range s.done {
 			if r.task.Critical && !r.right {
 				out = append(out, told("  - question %d: %s.", i+1, r.task.Objective))

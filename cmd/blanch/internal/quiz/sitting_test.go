@@ -238,7 +238,7 @@ func TestDayShareIsToldAndCanBePassed(t *testing.T) {
 		}
 		has(t, text(s.Closing()), "today's share of new questions (8, of all units together) is done", "7 questions are still new to you here", "--questions 5 goes past the day's share")
 	}
-	has(t, text(s.Closing()), "blanch quiz sums --questions 5")
+	has(t, text(s.Closing()), "Nothing more of unit sums is due now", "blanch quiz sums --questions 5")
 	s = sit(t, Options{Tasks: tasks, Unit: review.Sums, Questions: 3, Progress: s.o.Progress, Now: c.now})
 	has(t, text(s.Opening()), "At most 3 questions", "past the day's share of 8 new ones")
 	n := 0

@@ -186,8 +186,8 @@ func (q *questions) answer(typed string) {
 		q.u.flash, q.u.loud = "The answer was not kept: "+err.Error(), true
 		return
 	}
-	if q.sit.Answered() == done {
-		recap = nil // the question still stands
+	if q.sit.Answered() == done || q.sit.Assessment() {
+		recap = nil // it still stands, or is repeated on the sheet
 	}
 	q.show(recap, said)
 }
