@@ -15,14 +15,8 @@ type Attempt struct {
 	Place  *sim.Place
 	Policy *scenarios.Policy
 	Seed   uint64
-	Said   []Said   // in the order of time
-	Ended  sim.Time // when the case ended or the learner stopped it
-}
-
-// Said is one action's sentence at its time.
-type Said struct {
-	At   sim.Time
-	Text string
+	Said   []scoring.Said // in the order of time
+	Ended  sim.Time       // when the case ended or the learner stopped it
 }
 
 // Hour is an attempt that can be played again otherwise. It is not changed by
@@ -95,7 +89,7 @@ type Waited struct {
 
 // act is one thing that was said, with what came of it in the hour as it was.
 type act struct {
-	Said
+	scoring.Said
 	action  sim.Action
 	said    string // its canonical sentence
 	ends    sim.Time
