@@ -13,7 +13,6 @@ import (
 	"blanch/cmd/blanch/internal/session"
 	"blanch/cmd/blanch/internal/store"
 	"blanch/content"
-	"blanch/scoring"
 	"blanch/sim"
 )
 
@@ -149,7 +148,7 @@ func hourOf(path string) (*otherhour.Hour, error) {
 	}
 	attempt := otherhour.Attempt{Case: a.Case, Place: a.Place, Policy: a.Policy, Seed: a.Seed, Ended: sim.Time(r.Ended.At)}
 	for _, s := range r.Acts() {
-		attempt.Said = append(attempt.Said, scoring.Said{At: sim.Time(s.At), Text: s.Text})
+		attempt.Said = append(attempt.Said, otherhour.Said{At: sim.Time(s.At), Text: s.Text})
 	}
 	h, err := otherhour.New(attempt)
 	if err != nil {

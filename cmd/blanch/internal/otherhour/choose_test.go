@@ -149,7 +149,7 @@ func TestAnArmStillShortOfBlood(t *testing.T) {
 		if n := len(a.Said); n > 0 {
 			at = a.Said[n-1].At + 5*sim.Minute
 		}
-		a.Said = append(a.Said, scoring.Said{At: at, Text: line})
+		a.Said = append(a.Said, Said{At: at, Text: line})
 	}
 	h, err := New(a)
 	if err != nil {

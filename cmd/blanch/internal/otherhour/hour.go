@@ -15,9 +15,12 @@ type Attempt struct {
 	Place  *sim.Place
 	Policy *scenarios.Policy
 	Seed   uint64
-	Said   []scoring.Said // in the order of time
-	Ended  sim.Time       // when the case ended or the learner stopped it
+	Said   []Said   // in the order of time
+	Ended  sim.Time // when the case ended or the learner stopped it
 }
+
+// Said is one action's sentence at its time.
+type Said = scoring.Said
 
 // Hour is an attempt that can be played again otherwise. It is not changed by
 // playing and may be shared.
