@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"slices"
 
+	"blanch/scenarios"
 	"blanch/sim"
 )
 
@@ -161,15 +162,16 @@ func (r *record) centralWanted() Moment {
 	return momentAt(at)
 }
 
-// doseKG is the weight that the policy reckons doses by: the actual one where
+// DosingKG is the weight that a policy reckons doses by: the actual one where
 // the case does not give it.
-func (r *record) doseKG() float64 {
-	p := r.Case.Patient
+func DosingKG(policy *scenarios.Policy, p sim.Patient) float64 {
 	switch {
-	case r.policy.DosingWeight == "ideal" && p.IdealKG > 0:
+	case policy.DosingWeight == "ideal" && p.IdealKG > 0:
 		return p.IdealKG
-	case r.policy.DosingWeight == "stated" && p.StatedKG > 0:
+	case policy.DosingWeight == "stated" && p.StatedKG > 0:
 		return p.StatedKG
 	}
 	return p.WeightKG
 }
+
+func (r *record) doseKG() float64 { return DosingKG(r.policy, r.Case.Patient) }

@@ -204,3 +204,24 @@ func TestWalkThroughsAreHeldToTheirMarks(t *testing.T) {
 		}
 	}
 }
+
+// A sum takes one answer: what cannot be read as an amount is given back, and
+// once there is an answer, right or wrong, another is refused.
+func TestASumTakesOneAnswer(t *testing.T) {
+	c, place := playedCase()
+	c.Ask = []sim.Question{{ID: "concentration", Text: "How strong is it?", When: "mix", What: sim.SumConcentration, Point: "mcg/mL"}}
+	result, faults, err := Play(c, place, 1, steps(t, `at 1 min: mix 4 mg of norepinephrine in 250 mL, adding to the bag
+at 5 min: give concentration as 16
+at 6 min: give concentration as 64 mcg/mL
+at 7 min: give concentration as 16 mcg/mL
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(faults) != 2 || !strings.Contains(faults[0], "the unit is missing") || !strings.Contains(faults[1], "answered already") {
+		t.Errorf("faults: %q", faults)
+	}
+	if len(result.Answers) != 1 || result.Answers[0].Raw != "64 mcg/mL" {
+		t.Errorf("answers: %+v", result.Answers)
+	}
+}

@@ -10,6 +10,7 @@ import (
 
 	"blanch/cmd/blanch/internal/session"
 	"blanch/cmd/blanch/internal/trial"
+	"blanch/scoring"
 )
 
 // Runs of each kind of learner: usually, and while a file is watched.
@@ -170,7 +171,7 @@ func (p *program) showTry(name string, o trying) error {
 		if err != nil {
 			return unreadable(err)
 		}
-		_, err = f.WriteString(head + trial.Script(trial.Inputs(r)))
+		_, err = f.WriteString(head + scoring.Script(scoring.Inputs(r)))
 		if err = errors.Join(err, f.Close()); err != nil {
 			return unreadable(err)
 		}

@@ -175,12 +175,13 @@ func (h *Hour) lastCheck(line string, before sim.Time) sim.Time {
 	return at
 }
 
-// offOrder finds rates that give a dose outside the order.
+// offOrder finds rates that give a dose outside the order as it was meant.
 func (h *Hour) offOrder(try func(string, Move)) {
 	r := h.Before.Result
-	ordered, ok := h.perMinute(r.Case.Order.Start)
-	least, ok1 := h.perMinute(r.Case.Order.Least)
-	most, ok2 := h.perMinute(r.Case.Order.Most)
+	order := r.Case.Meant()
+	ordered, ok := h.perMinute(order.Start)
+	least, ok1 := h.perMinute(order.Least)
+	most, ok2 := h.perMinute(order.Most)
 	if !ok || !ok1 || !ok2 {
 		return
 	}
@@ -191,7 +192,7 @@ func (h *Hour) offOrder(try func(string, Move)) {
 		}
 		strength := 0.0
 		for _, b := range r.Bags {
-			if b.Drug == r.Case.Order.Drug && b.MixedAt <= a.At {
+			if b.Drug == order.Drug && b.MixedAt <= a.At {
 				strength = b.Nominal
 			}
 		}
@@ -207,19 +208,20 @@ func (h *Hour) offOrder(try func(string, Move)) {
 			}
 			does.Args[j].Number, does.Args[j].Quantity = rate, quantity.Of(rate, "mL/h")
 			ns := h.decisionsOf(i)
-			try(fmt.Sprintf("%s gives %s; the order starts at %s and ends at %s", a.action.Args[j].Quantity, quantity.Of(quantity.Round(dose, 0.1), "mcg/min"), r.Case.Order.Start, r.Case.Order.Most),
+			try(fmt.Sprintf("%s gives %s; the order starts at %s and ends at %s", a.action.Args[j].Quantity, quantity.Of(quantity.Round(dose, 0.1), "mcg/min"), order.Start, order.Most),
 				Move{Way: As, N: ns[len(ns)-1], Does: does, act: i})
 		}
 	}
 }
 
-// perMinute is an ordered dose in mcg/min; false for a drug in units.
+// perMinute is an ordered dose in mcg/min, for the weight that the policy doses
+// by; false for a drug in units.
 func (h *Hour) perMinute(q quantity.Quantity) (float64, bool) {
 	if v, err := q.In(quantity.MustUnit("mcg/min")); err == nil {
 		return v, true
 	}
 	v, err := q.In(quantity.MustUnit("mcg/kg/min"))
-	return v * h.Before.Result.Case.Patient.WeightKG, err == nil
+	return v * scoring.DosingKG(h.Policy, h.Case.Patient), err == nil
 }
 
 // notDrawnBack finds a leaking cannula that was pulled before anything was

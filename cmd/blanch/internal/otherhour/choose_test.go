@@ -6,8 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"blanch/scenarios"
 	"blanch/scoring"
 	"blanch/sim"
+	"blanch/sim/quantity"
 )
 
 // TestChosen names, for each slip among the walk-throughs, the decision that
@@ -147,7 +149,7 @@ func TestAnArmStillShortOfBlood(t *testing.T) {
 		if n := len(a.Said); n > 0 {
 			at = a.Said[n-1].At + 5*sim.Minute
 		}
-		a.Said = append(a.Said, Said{at, line})
+		a.Said = append(a.Said, Said{At: at, Text: line})
 	}
 	h, err := New(a)
 	if err != nil {
@@ -156,4 +158,31 @@ func TestAnArmStillShortOfBlood(t *testing.T) {
 	if f := FiguresOf(h.Before.Result); !f.Short || f.TissueMcg == 0 {
 		t.Errorf("a leak that nobody answered leaves the arm as if it were well: %+v", f)
 	}
+}
+
+// A rate outside the order is held against the order as it was meant, for the
+// weight that the policy doses by: 0.05 mcg/kg/min at an ideal 29 kg from 16
+// mcg/mL is 5.4375 mL/h, half of what the actual 58 kg want.
+func TestARateIsHeldAgainstTheOrderAsMeant(t *testing.T) {
+	a := shipped(t)
+	c, p := *a.Case, *a.Policy
+	c.Mended = &sim.Mended{Says: "A point slipped.", Order: c.Order}
+	c.Order.Start, c.Order.Least, c.Order.Most = quantity.Of(5, "mcg/kg/min"), quantity.Of(2, "mcg/kg/min"), quantity.Of(20, "mcg/kg/min")
+	c.Patient.IdealKG, p.DosingWeight = 29, "ideal"
+	a.Case, a.Policy = &c, &p
+	w := c.Walks[slices.IndexFunc(c.Walks, func(w scenarios.Walk) bool { return w.ID == "sixty-fold" })]
+	r, _, err := scoring.Play(a.Case, a.Place, w.Seed, w.Steps)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := hourOf(t, a, r)
+	for _, try := range h.Candidates() {
+		if try.Move.Way == As && strings.Contains(try.Why, "the order starts at 0.05 mcg/kg/min and ends at 0.2 mcg/kg/min") {
+			if rate := try.Move.Does.Args[len(try.Move.Does.Args)-1].Number; rate != 5.4 {
+				t.Errorf("the rate that is tried is %v mL/h, want 5.4", rate)
+			}
+			return
+		}
+	}
+	t.Errorf("no rate as it was meant is tried: %+v", h.Candidates())
 }

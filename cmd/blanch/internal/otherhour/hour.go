@@ -20,10 +20,7 @@ type Attempt struct {
 }
 
 // Said is one action's sentence at its time.
-type Said struct {
-	At   sim.Time
-	Text string
-}
+type Said = scoring.Said
 
 // Hour is an attempt that can be played again otherwise. It is not changed by
 // playing and may be shared.
@@ -95,7 +92,7 @@ type Waited struct {
 
 // act is one thing that was said, with what came of it in the hour as it was.
 type act struct {
-	Said
+	scoring.Said
 	action  sim.Action
 	said    string // its canonical sentence
 	ends    sim.Time

@@ -50,11 +50,7 @@ func walked(t testing.TB, id string) *Hour {
 func hourOf(t testing.TB, a Attempt, r *sim.Result) *Hour {
 	t.Helper()
 	a.Seed, a.Ended = r.Seed, r.Ended
-	for _, en := range r.Journal {
-		if en.Kind == sim.Started || en.Kind == sim.Refused {
-			a.Said = append(a.Said, Said{en.At, en.Said})
-		}
-	}
+	a.Said = scoring.Inputs(r)
 	h, err := New(a)
 	if err != nil {
 		t.Fatal(err)

@@ -18,7 +18,7 @@ func scripted(t testing.TB, walk string, upTo sim.Time, steps string) *Hour {
 	var b strings.Builder
 	for _, s := range h.Said {
 		if s.At < upTo {
-			b.WriteString("at " + stepTime(s.At) + ": " + s.Text + "\n")
+			b.WriteString(scoring.Script([]Said{s}))
 		}
 	}
 	parsed, faults := scenarios.ParseSteps("steps", []byte(b.String()+steps))

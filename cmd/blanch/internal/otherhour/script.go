@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"blanch/scoring"
 	"blanch/sim"
-	"blanch/sim/quantity"
 )
 
 // Script writes an hour as timed steps that play it again under its seed,
@@ -15,18 +15,5 @@ func Script(r *sim.Result, remark string) string {
 	for line := range strings.Lines(remark) {
 		fmt.Fprintf(&b, "# %s\n", strings.TrimSuffix(line, "\n"))
 	}
-	for _, en := range r.Journal {
-		if en.Kind == sim.Started || en.Kind == sim.Refused {
-			fmt.Fprintf(&b, "at %s: %s\n", stepTime(en.At), en.Said)
-		}
-	}
-	return b.String()
-}
-
-// stepTime writes a time so that a script reads the same millisecond.
-func stepTime(at sim.Time) string {
-	if at%sim.Minute == 0 {
-		return fmt.Sprintf("%d min", at/sim.Minute)
-	}
-	return quantity.Number(at.Seconds()) + " s"
+	return b.String() + scoring.Script(scoring.Inputs(r))
 }

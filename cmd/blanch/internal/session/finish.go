@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"blanch/cmd/blanch/internal/fold"
 	"blanch/sim"
 	"blanch/sim/quantity"
 )
@@ -74,7 +75,7 @@ func verdicts(a *Attempt, r *sim.Result) string {
 
 // origin is where the numbers of a run came from.
 func origin(r *sim.Result) string {
-	return fmt.Sprintf("Seed %d, engine revision %d.\n%s\n", r.Seed, sim.Revision, fold(Skin))
+	return fmt.Sprintf("Seed %d, engine revision %d.\n%s\n", r.Seed, sim.Revision, indented("", Skin))
 }
 
 // sums sets what was given against what the engine computed.
@@ -140,25 +141,7 @@ func (s *Session) Journal() string {
 // textWidth is what the stored texts are folded to.
 const textWidth = 78
 
-// fold breaks prose into lines.
-func fold(text string) string { return indented("", text) }
-
+// indented breaks prose into lines behind a lead.
 func indented(lead, text string) string {
-	var b strings.Builder
-	b.WriteString(lead)
-	at := len(lead)
-	for i, w := range strings.Fields(text) {
-		switch n := len([]rune(w)); {
-		case i > 0 && at+1+n > textWidth:
-			b.WriteString("\n" + lead)
-			at = len(lead) + n
-		case i > 0:
-			b.WriteByte(' ')
-			at += 1 + n
-		default:
-			at += n
-		}
-		b.WriteString(w)
-	}
-	return b.String()
+	return strings.Join(fold.Rows(lead, lead, text, textWidth), "\n")
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"blanch/scoring"
 	"blanch/sim"
 )
 
@@ -161,10 +162,8 @@ func differs(name, now, stored string) string {
 // recording of it holds.
 func Inputs(r *sim.Result) []Said {
 	var said []Said
-	for _, en := range r.Journal {
-		if en.Kind == sim.Started || en.Kind == sim.Refused {
-			said = append(said, Said{int64(en.At), en.Said})
-		}
+	for _, s := range scoring.Inputs(r) {
+		said = append(said, Said{int64(s.At), s.Text})
 	}
 	return said
 }

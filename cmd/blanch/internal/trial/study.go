@@ -209,19 +209,3 @@ func endingsOf(r *sim.Result) (out [nEndings]bool) {
 	}
 	return out
 }
-
-// Said is one thing that a learner did, or tried to.
-type Said struct {
-	At   sim.Time
-	Text string
-}
-
-// Inputs are the actions of a run in their order, refused ones too.
-func Inputs(r *sim.Result) (out []Said) {
-	for _, en := range r.Journal {
-		if en.Kind == sim.Started || en.Kind == sim.Refused {
-			out = append(out, Said{en.At, en.Said})
-		}
-	}
-	return out
-}

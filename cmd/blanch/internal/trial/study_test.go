@@ -211,7 +211,7 @@ func TestScriptsPlayTheSame(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			steps, faults := scenarios.ParseSteps("run.txt", []byte(Script(Inputs(r))))
+			steps, faults := scenarios.ParseSteps("run.txt", []byte(scoring.Script(scoring.Inputs(r))))
 			if len(faults) > 0 {
 				t.Fatalf("%s: %+v", k.ID, faults[0])
 			}

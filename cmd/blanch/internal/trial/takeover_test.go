@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"blanch/scenarios"
+	"blanch/scoring"
 	"blanch/sim"
 	"blanch/sim/quantity"
 	"blanch/sim/vein"
@@ -36,7 +37,7 @@ func opened(t *testing.T, kind string, seed uint64, changes ...func(*scenarios.C
 }
 
 func (h hour) said() (out []string) {
-	for _, s := range Inputs(h.Result) {
+	for _, s := range scoring.Inputs(h.Result) {
 		out = append(out, s.Text)
 	}
 	return out
@@ -44,7 +45,7 @@ func (h hour) said() (out []string) {
 
 // at is when these words were first said; Never when they were not.
 func (h hour) at(text string) sim.Time {
-	for _, s := range Inputs(h.Result) {
+	for _, s := range scoring.Inputs(h.Result) {
 		if s.Text == text {
 			return s.At
 		}

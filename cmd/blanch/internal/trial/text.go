@@ -153,12 +153,3 @@ func folded(b *strings.Builder, lead, text string) {
 	hang = hang[:min(len(hang), width/3)]
 	b.WriteString(strings.TrimRight(strings.Join(fold.Rows(lead, hang, text, width), "\n"), " ") + "\n")
 }
-
-// Script writes what a run did, so that "blanch play --script" plays it again.
-func Script(said []Said) string {
-	var b strings.Builder
-	for _, s := range said {
-		fmt.Fprintf(&b, "at %s s: %s\n", number(s.At.Seconds(), 0.001), s.Text)
-	}
-	return b.String()
-}

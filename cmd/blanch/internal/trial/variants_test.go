@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"blanch/scenarios"
+	"blanch/scoring"
 	"blanch/sim"
 	"blanch/sim/quantity"
 	"blanch/sim/vein"
@@ -31,7 +32,7 @@ func expertIn(t *testing.T, s *Study, seed uint64) (*sim.Result, []string) {
 		t.Fatal(err)
 	}
 	var said []string
-	for _, s := range Inputs(r) {
+	for _, s := range scoring.Inputs(r) {
 		said = append(said, s.Text)
 	}
 	return r, said
