@@ -275,4 +275,3 @@ func veinNames(c *Case) []string {
 	}
 	return names
 }
-
