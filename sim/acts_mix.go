@@ -3,6 +3,7 @@ package sim
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"blanch/sim/dose"
@@ -255,7 +256,7 @@ func unitOfVials(name string) string {
 // inStock says why mg of a drug cannot be had; empty when they can.
 func (e *Engine) inStock(name string, mg float64) string {
 	v, ok := e.vial(name)
-	if !ok && has(e.Vocabulary("drug"), name) {
+	if !ok && slices.Contains(e.Vocabulary("drug"), name) {
 		return fmt.Sprintf("there are no vials of %s; it comes premixed", name)
 	}
 	if v.Past {

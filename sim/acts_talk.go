@@ -2,6 +2,7 @@ package sim
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"blanch/sim/drug"
@@ -122,13 +123,13 @@ func (e *Engine) called(r *running) {
 	p, facts, request := r.with, r.act.list("facts"), r.act.word("request")
 	var missing []string
 	for _, need := range p.Needs {
-		if !has(facts, need) {
+		if !slices.Contains(facts, need) {
 			missing = append(missing, need)
 		}
 	}
 	rec := RequestRecord{Person: p.ID, Facts: facts, Request: request, At: r.ends, Entry: len(e.journal)}
 	switch {
-	case !has(p.Grants, request):
+	case !slices.Contains(p.Grants, request):
 		rec.Reply = "That is not mine to give. " + e.whoGrants(request)
 	case len(missing) > 0:
 		rec.Reply = fmt.Sprintf("I cannot decide on that. Call again and tell me: %s.", strings.Join(missing, ", "))
@@ -144,7 +145,7 @@ func (e *Engine) called(r *running) {
 // whoGrants says who could give what was asked.
 func (e *Engine) whoGrants(request string) string {
 	for _, p := range e.people {
-		if has(p.Grants, request) {
+		if slices.Contains(p.Grants, request) {
 			return fmt.Sprintf("Ask %s.", p.ID)
 		}
 	}
@@ -198,15 +199,6 @@ func (e *Engine) arrive(at Time) {
 			return
 		}
 	}
-}
-
-func has(list []string, s string) bool {
-	for _, l := range list {
-		if l == s {
-			return true
-		}
-	}
-	return false
 }
 
 func truth(b bool) float64 {

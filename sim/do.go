@@ -82,7 +82,7 @@ func (e *Engine) whoCan(r *running) string {
 			return fmt.Sprintf("there is nobody called %q; there are: %s", r.act.By, strings.Join(e.Vocabulary("person"), ", "))
 		case !p.here:
 			return fmt.Sprintf("%s is not at the bed; send for them first", p.ID)
-		case !allowed(r.spec.By, p.Role):
+		case !slices.Contains(r.spec.By, p.Role):
 			return fmt.Sprintf("%s (%s) cannot be asked to do that", p.ID, p.Role)
 		case p.busy != nil:
 			return fmt.Sprintf("%s is busy until %s: %s", p.ID, p.busy.ends.Exact(), p.busy.act)
@@ -103,15 +103,6 @@ func (e *Engine) whoCan(r *running) string {
 		return fmt.Sprintf("you are speaking until %s: %s", e.voice.ends.Exact(), e.voice.act)
 	}
 	return ""
-}
-
-func allowed(roles []Role, role Role) bool {
-	for _, r := range roles {
-		if r == role {
-			return true
-		}
-	}
-	return false
 }
 
 // resolve finds the line, pump, bag and person that the sentence names.

@@ -1,5 +1,7 @@
 package sim
 
+import "slices"
+
 // The names that sentences can use, and what they stand for now.
 
 func (e *Engine) veinIndex(id string) int {
@@ -89,12 +91,12 @@ func (e *Engine) Vocabulary(kind string) []string {
 		}
 	case "drug":
 		for _, v := range e.p.Vials {
-			if !isAntidote(v.Drug) && !has(out, v.Drug) {
+			if !isAntidote(v.Drug) && !slices.Contains(out, v.Drug) {
 				out = append(out, v.Drug)
 			}
 		}
 		for _, p := range e.p.Premixed {
-			if !has(out, p.Drug) {
+			if !slices.Contains(out, p.Drug) {
 				out = append(out, p.Drug)
 			}
 		}

@@ -86,7 +86,7 @@ var errFaults = errors.New("faults were found")
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	p := &program{in: stdin, out: stdout, err: stderr}
 	root := p.root()
-	root.SetArgs(args)
+	root.SetArgs(append([]string{}, args...)) // nil would stand for the arguments of the process
 	root.SetIn(stdin)
 	root.SetOut(stdout)
 	root.SetErr(stderr)

@@ -25,6 +25,9 @@
 // A [Ledger] is the same framing for a file that outlives attempts and to which
 // several processes append by turns.
 //
+// Lists of attempts read only the end of each recording, since its head carries
+// whole files; [Attempt.ReadHead] reads that of one.
+//
 // A recording open for appending is locked, so that a second process cannot
 // write to it. Reading needs no lock. Files and folders are private to the
 // user. A [Recording] is for one goroutine.
