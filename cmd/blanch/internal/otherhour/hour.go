@@ -184,7 +184,7 @@ func (h *Hour) ownerOf(en *sim.Entry) int {
 			if a.At == en.At && a.said == en.Said {
 				return i
 			}
-		case sim.Done, sim.LeftOff:
+		case sim.Done, sim.NotDone, sim.LeftOff:
 			if a.said == en.Said {
 				return i
 			}

@@ -45,7 +45,7 @@ const (
 // news says that an entry cannot be left for later, whatever the face.
 func (s *Session) news(en sim.Entry) bool {
 	switch en.Kind {
-	case sim.Alarm, sim.Rang, sim.Came, sim.Asked, sim.Lapsed, sim.Happened, sim.Event:
+	case sim.Alarm, sim.Rang, sim.Came, sim.Asked, sim.Lapsed, sim.Happened, sim.Event, sim.NotDone:
 		return true
 	case sim.Reading:
 		return s.dropped(en)

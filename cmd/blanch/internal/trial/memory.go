@@ -152,7 +152,7 @@ func (l *learner) see(en *sim.Entry) {
 			m.ready, m.news = true, true
 			m.lines = append(m.lines, line{id: "central", central: true, in: true, proved: true, share: 1, since: sim.Never, felt: en.At, looked: en.At})
 		}
-	case sim.Started, sim.LeftOff:
+	case sim.Started, sim.LeftOff, sim.NotDone:
 		if i := l.p.person(en.Who); i >= 0 {
 			m.busy[i] = en.Kind == sim.Started
 		}
