@@ -375,3 +375,23 @@ func TestNames(t *testing.T) {
 		}
 	}
 }
+
+// What came to nothing because somebody else was quicker is told, with why.
+func TestAnActThatCameToNothingIsTold(t *testing.T) {
+	s, _ := small(t, 0)
+	say(s, 0, "send for second-nurse")
+	if err := s.Wait("11 min"); err != nil {
+		t.Fatal(err)
+	}
+	through(s)
+	say(s, 0, "mix 4 mg of norepinephrine in 250 mL, adding to the bag")
+	s.Handle("ask second-nurse to hang bag-1 on pump-1")
+	told := say(s, 0, "hang bag-1 on pump-1")
+	if !strings.Contains(told, "Done by second-nurse: hang bag-1 on pump-1") ||
+		!strings.Contains(told, "Not done after all (hang bag-1 on pump-1): bag-1 hangs on pump-1 already") {
+		t.Error(told)
+	}
+	if !s.news(sim.Entry{Kind: sim.NotDone}) {
+		t.Error("it does not hold a wait")
+	}
+}
