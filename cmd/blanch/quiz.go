@@ -64,7 +64,7 @@ on a real patient; local policy and licensed practice decide.`,
 			}
 			o.Plain = how.plain
 			if cmd.Flags().Changed("sheet") && !o.Assess {
-				return errors.New("--sheet is for the result sheet of an assessment: give --assess as well")
+				return misused("--sheet is for the result sheet of an assessment: give --assess as well")
 			}
 			if o.Assess {
 				if o.Keep, err = p.keepSheet(sheet); err != nil {

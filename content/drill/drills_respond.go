@@ -90,7 +90,7 @@ var responses = []Drill{
 		Unit: "respond", Level: First, kind: "split", least: 0.3, most: 5, apart: 2,
 		Sources: []string{"American norepinephrine label: 10 to 15 mL around the area; several points are common practice"},
 		make: func(h *hand) draft {
-			v, n := of(one(h, []float64{10, 12, 14, 15}), "mL"), one(h, []float64{4, 5, 6, 7, 8, 9, 10, 12})
+			v, n := of(one(h, []float64{10, 11, 12, 13, 14, 15}), "mL"), one(h, []float64{4, 5, 6, 7, 8, 9, 10, 12})
 			return draft{
 				given: given{"whole": v, "parts": bare(n)},
 				unit:  "mL", step: 0.1,
