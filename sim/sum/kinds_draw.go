@@ -61,7 +61,7 @@ var drawing = []*Kind{
 			t := p.into("drug needed", p.take("total", "what is needed"), per.unit.String())
 			n := p.over("vials", t, per, "", flip|turn|kept)
 			whole := ceil(n.x)
-			if p.slips("vials rounded down", Rounding, "rounded down, which leaves the last of it out") {
+			if p.slips("vials rounded down", Rounding, "rounded down, which leaves you short") {
 				whole = math.Floor(n.x)
 			}
 			return p.keep("vials to open", fmt.Sprintf("%s, so %s must be opened", written(n.x, n.unit), quantity.Number(whole)),

@@ -68,7 +68,7 @@ func (s *Sum) MarkAnswer(a Answer) Mark {
 		}
 	case !a.Value.Unit.Same(s.Unit):
 		m.Verdict = WrongUnit
-		m.Reason = fmt.Sprintf("%s is another kind of amount; give it in %s", a.Value, orBare(s.Unit))
+		m.Reason = fmt.Sprintf("%s is another kind of amount; give %s", a.Value, inUnit(s.Unit))
 	case s.part(a) != 0:
 		m.Verdict = Wrong
 		m.Diagnosis = s.Diagnose(a)

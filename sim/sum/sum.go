@@ -273,6 +273,14 @@ func orBare(u quantity.Unit) string {
 	return u.String()
 }
 
+// inUnit says how an answer is to be given.
+func inUnit(u quantity.Unit) string {
+	if u.IsZero() {
+		return "a number without a unit"
+	}
+	return "it in " + u.String()
+}
+
 func orBareList(units []string) string {
 	if len(units) == 0 {
 		return "a bare number"

@@ -56,7 +56,7 @@ func (s *Sitting) number(text string) ([]session.Line, error) {
 		}
 		why := "A number is nothing without the unit that belongs to it."
 		if m.Verdict == sum.WrongUnit {
-			why = "The unit says what was worked out, and this is another thing."
+			why = "The unit tells what was worked out, and this one belongs to something else."
 		}
 		return []session.Line{fault("%s", m.Reason), told("%s Write it again; it no longer counts as right first time.", why)}, nil
 	}
