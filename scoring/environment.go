@@ -64,19 +64,20 @@ type environment struct {
 	OldestBag      Span      `expr:"oldest_bag"`
 
 	// The drug and the pressure as shown.
-	HighestDose          Dose                              `expr:"highest_dose"`
-	HighestDoseAnywhere  Dose                              `expr:"highest_dose_anywhere"`
-	HighestConcentration Concentration                     `expr:"highest_concentration"`
-	Ran                  func(drug string) Moment          `expr:"ran"`
-	WithinOrder          func(drug string) bool            `expr:"within_order"`
-	RaisedWithout        func(act string, within Span) int `expr:"raised_without"`
-	DrugFree             Span                              `expr:"drug_free"`
-	WithoutInfusion      Span                              `expr:"time_without_infusion"`
-	ChangeoverGap        Span                              `expr:"gap_in_changeover"`
-	ShownUnder           func(limit Pressure) Span         `expr:"shown_under"`
-	ShownOver            func(limit Pressure) Span         `expr:"shown_over"`
-	LowestShown          Pressure                          `expr:"lowest_shown"`
-	HighestShown         Pressure                          `expr:"highest_shown"`
+	HighestDose          Dose                                    `expr:"highest_dose"`
+	HighestDoseAnywhere  Dose                                    `expr:"highest_dose_anywhere"`
+	HighestConcentration Concentration                           `expr:"highest_concentration"`
+	Ran                  func(drug string) Moment                `expr:"ran"`
+	WithinOrder          func(drug string) bool                  `expr:"within_order"`
+	RaisedWithout        func(act string, within Span) int       `expr:"raised_without"`
+	DrugFree             Span                                    `expr:"drug_free"`
+	WithoutInfusion      Span                                    `expr:"time_without_infusion"`
+	ChangeoverGap        Span                                    `expr:"gap_in_changeover"`
+	LongestWithout       func(drug string, from, to Moment) Span `expr:"longest_without"`
+	ShownUnder           func(limit Pressure) Span               `expr:"shown_under"`
+	ShownOver            func(limit Pressure) Span               `expr:"shown_over"`
+	LowestShown          Pressure                                `expr:"lowest_shown"`
+	HighestShown         Pressure                                `expr:"highest_shown"`
 
 	// Sums.
 	Right    func(sum string) bool  `expr:"right"`

@@ -171,6 +171,12 @@ var drugFacts = grouped("drug and pressure", []Fact{
 		Says:    "The longest that no pump ran a vasopressor while it moved from one line to another; 0 s when it never moved.",
 		Example: `gap_in_changeover <= seconds(60)`,
 		fill:    func(e *textEnvironment, r *record) { e.ChangeoverGap = r.changeoverGap() }},
+	{Signature: "longest_without(drug, moment, moment) -> span",
+		Says: "Between the two moments, the longest that no pump ran this drug through a line in place, whichever pump and line; 0 s when one always did. " +
+			"Never over when the first moment is never; a second moment that is never stands for the end.",
+		Example: `longest_without("norepinephrine", start, ended) <= minutes(2)`,
+		args:    []set{drugs},
+		fill:    func(e *textEnvironment, r *record) { e.LongestWithout = r.longestWithoutDrug }},
 	{Signature: "shown_under(pressure) -> span",
 		Says:    "How long the pressure on the screen was under this, from the first drug to the end, each reading standing until the next. Never over when no drug came.",
 		Example: `shown_under(order.target) <= minutes(30)`,

@@ -80,6 +80,9 @@ func (b *binder) call(n *ast.CallNode) reader {
 	case *func(string, string, Moment) Moment:
 		act, role, from := as[string](args[0]), as[string](args[1]), as[Moment](args[2])
 		return readerOf(func() Moment { return (*ask)(act(), role(), from()) })
+	case *func(string, Moment, Moment) Span:
+		name, from, to := as[string](args[0]), as[Moment](args[1]), as[Moment](args[2])
+		return readerOf(func() Span { return (*ask)(name(), from(), to()) })
 	case *func(float64) Span:
 		return ask1(ask, number(args[0]))
 	case *func(float64) Share:
