@@ -88,14 +88,16 @@ type environment struct {
 	KeyOf    func(sum string) Words `expr:"key_of"`
 
 	// Calls.
-	Asked        func(request string) Moment  `expr:"asked"`
-	Granted      func(request string) Moment  `expr:"granted"`
-	Told         func(role, fact string) bool `expr:"told"`
-	HandoverGave func(fact string) bool       `expr:"handover_gave"`
-	Decided      func(plan string) Moment     `expr:"decided"`
-	AnsweredCall func(call string) bool       `expr:"answered_call"`
-	DeclinedCall func(call string) bool       `expr:"declined_call"`
-	LapsedCall   func(call string) bool       `expr:"lapsed_call"`
+	Asked        func(request string) Moment               `expr:"asked"`
+	Granted      func(request string) Moment               `expr:"granted"`
+	Told         func(role, fact string) bool              `expr:"told"`
+	GrantedSince func(request string, from Moment) Moment  `expr:"granted_since"`
+	ToldSince    func(role, fact string, from Moment) bool `expr:"told_since"`
+	HandoverGave func(fact string) bool                    `expr:"handover_gave"`
+	Decided      func(plan string) Moment                  `expr:"decided"`
+	AnsweredCall func(call string) bool                    `expr:"answered_call"`
+	DeclinedCall func(call string) bool                    `expr:"declined_call"`
+	LapsedCall   func(call string) bool                    `expr:"lapsed_call"`
 
 	OrderMended Moment `expr:"order_mended"`
 
