@@ -79,6 +79,8 @@ type environment struct {
 	LowestShown          Pressure                                `expr:"lowest_shown"`
 	HighestShown         Pressure                                `expr:"highest_shown"`
 
+	OrNever func(s Span) Words `expr:"or_never"`
+
 	// Sums.
 	Right    func(sum string) bool  `expr:"right"`
 	Answered func(sum string) bool  `expr:"answered"`

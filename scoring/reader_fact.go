@@ -58,6 +58,8 @@ func (b *binder) call(n *ast.CallNode) reader {
 		return ask1(ask, as[string](args[0]))
 	case *func(string) Moment:
 		return ask1(ask, as[string](args[0]))
+	case *func(Span) Words:
+		return ask1(ask, as[Span](args[0]))
 	case *func(string) Share:
 		return ask1(ask, as[string](args[0]))
 	case *func(string) Words:
