@@ -10,13 +10,19 @@ func (r *record) asked(request string) Moment {
 	return r.request(func(q sim.RequestRecord) bool { return q.Request == request })
 }
 
-func (r *record) granted(request string) Moment {
-	return r.request(func(q sim.RequestRecord) bool { return q.Request == request && q.Granted })
+func (r *record) granted(request string) Moment { return r.grantedSince(request, momentAt(0)) }
+
+func (r *record) grantedSince(request string, from Moment) Moment {
+	return r.request(func(q sim.RequestRecord) bool {
+		return q.Request == request && q.Granted && from.before(momentAt(q.At), true)
+	})
 }
 
-func (r *record) told(role, fact string) bool {
+func (r *record) told(role, fact string) bool { return r.toldSince(role, fact, momentAt(0)) }
+
+func (r *record) toldSince(role, fact string, from Moment) bool {
 	return r.request(func(q sim.RequestRecord) bool {
-		return slices.Contains(q.Facts, fact) && (role == anyone || string(r.roleOf(q.Person)) == role)
+		return slices.Contains(q.Facts, fact) && (role == anyone || string(r.roleOf(q.Person)) == role) && from.before(momentAt(q.At), true)
 	}).Known
 }
 

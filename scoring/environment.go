@@ -64,19 +64,22 @@ type environment struct {
 	OldestBag      Span      `expr:"oldest_bag"`
 
 	// The drug and the pressure as shown.
-	HighestDose          Dose                              `expr:"highest_dose"`
-	HighestDoseAnywhere  Dose                              `expr:"highest_dose_anywhere"`
-	HighestConcentration Concentration                     `expr:"highest_concentration"`
-	Ran                  func(drug string) Moment          `expr:"ran"`
-	WithinOrder          func(drug string) bool            `expr:"within_order"`
-	RaisedWithout        func(act string, within Span) int `expr:"raised_without"`
-	DrugFree             Span                              `expr:"drug_free"`
-	WithoutInfusion      Span                              `expr:"time_without_infusion"`
-	ChangeoverGap        Span                              `expr:"gap_in_changeover"`
-	ShownUnder           func(limit Pressure) Span         `expr:"shown_under"`
-	ShownOver            func(limit Pressure) Span         `expr:"shown_over"`
-	LowestShown          Pressure                          `expr:"lowest_shown"`
-	HighestShown         Pressure                          `expr:"highest_shown"`
+	HighestDose          Dose                                    `expr:"highest_dose"`
+	HighestDoseAnywhere  Dose                                    `expr:"highest_dose_anywhere"`
+	HighestConcentration Concentration                           `expr:"highest_concentration"`
+	Ran                  func(drug string) Moment                `expr:"ran"`
+	WithinOrder          func(drug string) bool                  `expr:"within_order"`
+	RaisedWithout        func(act string, within Span) int       `expr:"raised_without"`
+	DrugFree             Span                                    `expr:"drug_free"`
+	WithoutInfusion      Span                                    `expr:"time_without_infusion"`
+	ChangeoverGap        Span                                    `expr:"gap_in_changeover"`
+	LongestWithout       func(drug string, from, to Moment) Span `expr:"longest_without"`
+	ShownUnder           func(limit Pressure) Span               `expr:"shown_under"`
+	ShownOver            func(limit Pressure) Span               `expr:"shown_over"`
+	LowestShown          Pressure                                `expr:"lowest_shown"`
+	HighestShown         Pressure                                `expr:"highest_shown"`
+
+	OrNever func(s Span) Words `expr:"or_never"`
 
 	// Sums.
 	Right    func(sum string) bool  `expr:"right"`
@@ -87,14 +90,16 @@ type environment struct {
 	KeyOf    func(sum string) Words `expr:"key_of"`
 
 	// Calls.
-	Asked        func(request string) Moment  `expr:"asked"`
-	Granted      func(request string) Moment  `expr:"granted"`
-	Told         func(role, fact string) bool `expr:"told"`
-	HandoverGave func(fact string) bool       `expr:"handover_gave"`
-	Decided      func(plan string) Moment     `expr:"decided"`
-	AnsweredCall func(call string) bool       `expr:"answered_call"`
-	DeclinedCall func(call string) bool       `expr:"declined_call"`
-	LapsedCall   func(call string) bool       `expr:"lapsed_call"`
+	Asked        func(request string) Moment               `expr:"asked"`
+	Granted      func(request string) Moment               `expr:"granted"`
+	Told         func(role, fact string) bool              `expr:"told"`
+	GrantedSince func(request string, from Moment) Moment  `expr:"granted_since"`
+	ToldSince    func(role, fact string, from Moment) bool `expr:"told_since"`
+	HandoverGave func(fact string) bool                    `expr:"handover_gave"`
+	Decided      func(plan string) Moment                  `expr:"decided"`
+	AnsweredCall func(call string) bool                    `expr:"answered_call"`
+	DeclinedCall func(call string) bool                    `expr:"declined_call"`
+	LapsedCall   func(call string) bool                    `expr:"lapsed_call"`
 
 	OrderMended Moment `expr:"order_mended"`
 

@@ -220,6 +220,9 @@ var writtenFacts = []Fact{
 	writtenFact("percent", "share", `first_line.share_in_vein >= percent(65)`, func(e *textEnvironment) {
 		e.Percent = func(n float64) Share { return Share{n / 100} }
 	}),
+	{Group: amountsGroup, Name: "or_never", Signature: "or_never(span) -> words", fixed: true,
+		Says: "The span for a text to show after a colon; never when it is 0 s, not known when it is never over.", Example: `{or_never(drug_free)}`,
+		fill: func(e *textEnvironment, _ *record) { e.OrNever = orNever }},
 	writtenFact("mcg_per_min", "dose", `highest_dose <= mcg_per_min(15)`, func(e *textEnvironment) {
 		e.McgPerMin = func(n float64) Dose { return Dose{v: n} }
 	}),

@@ -7,17 +7,17 @@ func lineTable() []Fact {
 	for _, of := range []struct {
 		name, says string
 		set        func(e *textEnvironment, l lineFacts)
-		read       func(r *record) lineFacts
+		line       func(r *record) int
 	}{
 		{"first_line", "the first peripheral line that carried the vasopressor",
 			func(e *textEnvironment, l lineFacts) { e.FirstLine = l },
-			func(r *record) lineFacts { return r.factsOf(r.firstPressorLine()) }},
+			(*record).firstPressorLine},
 		{"main_line", "the peripheral line that carried the vasopressor longest",
 			func(e *textEnvironment, l lineFacts) { e.MainLine = l },
-			func(r *record) lineFacts { return r.factsOf(r.longestServing()) }},
+			(*record).longestServing},
 		{"placed_line", "the peripheral line placed by the learner that first carried a vasopressor, or, when none did, the first that was placed",
 			func(e *textEnvironment, l lineFacts) { e.PlacedLine = l },
-			func(r *record) lineFacts { return r.factsOf(r.firstOwn()) }},
+			(*record).firstOwn},
 	} {
 		for _, leaf := range []struct{ name, kind, says, example string }{
 			{"known", "yes or no", "Whether there is such a line: %.", "NAME"},
@@ -43,13 +43,21 @@ func lineTable() []Fact {
 				Group: "lines", Name: name, Signature: name + " -> " + leaf.kind,
 				Says:    fillIn(leaf.says, "%", of.says),
 				Example: fillIn(leaf.example, "NAME", name),
-				fill:    func(e *textEnvironment, r *record) { of.set(e, of.read(r)) },
+				fill: func(e *textEnvironment, r *record) {
+					before := len(r.evidence)
+					line := of.line(r)
+					of.set(e, r.factsOf(line))
+					if leaf.name == "pressor_from" && line >= 0 {
+						r.evidence = r.evidence[:before] // where it lies tells nothing of what ran
+						r.rests(r.pressorEntry(line))
+					}
+				},
 			})
 		}
 	}
 	return append(all,
 		Fact{Group: "lines", Name: "second_line", Signature: "second_line -> moment",
-			Says:    "The first moment, while a vasopressor ran, at which two lines were in place that did not leak and had been proved: blood drawn, a flush, or an infusion through it.",
+			Says:    "The first moment, while a vasopressor ran, at which two lines were in place that did not leak and had been proved: blood drawn or a flush, or, of the line that carried a vasopressor first, its infusion. A central line is proved when it is placed.",
 			Example: `second_line - start <= policy.backup_by`,
 			fill:    func(e *textEnvironment, r *record) { e.SecondLine = r.secondLine() }},
 		Fact{Group: "lines", Name: "central_ready", Signature: "central_ready -> moment",

@@ -204,14 +204,18 @@ func (r *record) secondLine() Moment {
 }
 
 // provedAt is when a line was first known to work: blood was drawn or a flush
-// went in, or a vasopressor ran; a central line when it was placed. The entry
-// shows it.
+// went in; a central line when it was placed. The line that carried a
+// vasopressor first is known by what it carries, any other wants a test. The
+// entry shows it.
 func (r *record) provedAt(i int) (at sim.Time, entry int) {
 	l := r.Lines[i]
 	if l.Central {
 		return l.Placed, l.Entry
 	}
-	at, entry = l.Pressor, l.Entry
+	at, entry = sim.Never, -1
+	if i == r.firstPressorLine() {
+		at, entry = l.Pressor, r.pressorEntry(i)
+	}
 	for n := range r.Journal {
 		e := &r.Journal[n]
 		if e.Kind == sim.Done && (e.Act == actFlush || e.Act == actBloodReturn) && e.At >= l.Placed && e.At < at && r.lineAt(e.Subject, e.At) == i {
@@ -219,6 +223,17 @@ func (r *record) provedAt(i int) (at sim.Time, entry int) {
 		}
 	}
 	return at, entry
+}
+
+// pressorEntry is what brought the first vasopressor through a line, -1 for
+// none or for what ran when the case opened.
+func (r *record) pressorEntry(line int) int {
+	for _, run := range r.pressorRuns() {
+		if r.lineAt(run.Subject, run.From) == line {
+			return run.Entry
+		}
+	}
+	return -1
 }
 
 // runsFrom says whether a vasopressor still runs at or after that time.

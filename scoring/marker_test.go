@@ -188,6 +188,8 @@ Case reference under policy test-policy
 
 Result: not passed
   - critical, not met: found-in-time
+Did not apply: what the rule asks about never came up. It counts neither for nor
+against you.
 
 Choose a vein and cannula that keep two thirds of the cannula in the vein, and
 use it for no longer than the policy allows
@@ -231,6 +233,12 @@ func TestSheetAsText(t *testing.T) {
 	}
 	if got := s.Text(run); got != want {
 		t.Errorf("got:\n%s\nwant:\n%s", got, want)
+	}
+	for i := range s.Marks {
+		s.Marks[i].Verdict = Met
+	}
+	if got := s.Text(run); strings.Contains(got, "id not apply") {
+		t.Errorf("it explains what is not there:\n%s", got)
 	}
 	for line := range strings.Lines(s.Text(run)) {
 		if width(strings.TrimRight(line, "\n")) > sheetWidth {

@@ -143,3 +143,15 @@ func (s Span) String() string {
 	}
 	return scenarios.TimeWords(whole + rest)
 }
+
+// orNever is a span as it is told after a colon, where "0 s" would sound as if
+// something had been.
+func orNever(s Span) Words {
+	switch {
+	case !s.Known:
+		return Words{"not known"}
+	case s.long == 0:
+		return Words{"never"}
+	}
+	return Words{s.String()}
+}

@@ -118,3 +118,22 @@ func TestTimesDoNotWrap(t *testing.T) {
 		t.Errorf("a very early moment became %v", m.at)
 	}
 }
+
+func TestOrNever(t *testing.T) {
+	for source, want := range map[string]string{
+		`or_never(drug_free)`:                      "1 min 30 s",
+		`or_never(gap_in_changeover)`:              "1 min",
+		`or_never(shown_under(mmHg(40)))`:          "never",
+		`or_never(central_line - order_mended)`:    "not known",
+		`or_never(order_mended - order_mended)`:    "not known",
+		`or_never(start - start)`:                  "never",
+		`or_never(seconds(1) - seconds(1))`:        "never",
+		`or_never(time_peripheral - minutes(129))`: "never",
+		`or_never(time_peripheral - minutes(128))`: "1 min",
+		`or_never(time_peripheral - minutes(130))`: "minus 1 min",
+	} {
+		if got := under(t, testPolicy(), testRun(), source); got != want {
+			t.Errorf("%s: %s, want %s", source, got, want)
+		}
+	}
+}

@@ -80,3 +80,36 @@ func (r *record) withoutInfusion() Span {
 	}
 	return spanOf(none + max(0, r.Ended-covered))
 }
+
+// longestWithoutDrug is the longest gap, between two moments, in which no pump
+// ran the drug through any line.
+func (r *record) longestWithoutDrug(drug string, from, to Moment) Span {
+	if !from.Known {
+		return Span{}
+	}
+	end := min(to.time(), r.Ended)
+	covered, longest, ends := from.at, sim.Time(0), []int{-1, -1}
+	note := func(until sim.Time, by int) {
+		if gap := min(until, end) - covered; gap > longest {
+			longest, ends = gap, []int{r.stoppedBy(covered), by}
+		}
+	}
+	for _, run := range r.pressorRuns() {
+		if r.drugOf(run.Bag) == drug {
+			note(run.From, run.Entry)
+			covered = max(covered, r.until(run))
+		}
+	}
+	note(end, -1)
+	for _, entry := range ends {
+		r.rests(entry)
+	}
+	return spanOf(longest)
+}
+
+// stoppedBy is what was completed at a pump at that instant, -1 for nothing.
+func (r *record) stoppedBy(at sim.Time) int {
+	return r.firstEntry(sim.Done, func(e *sim.Entry) bool {
+		return e.At == at && slices.ContainsFunc(r.Runs, func(run sim.Run) bool { return run.Pump == e.Subject && run.To == at })
+	})
+}

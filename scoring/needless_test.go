@@ -97,3 +97,29 @@ func TestTimeWithoutInfusion(t *testing.T) {
 		t.Errorf("where nothing ran: %s", got)
 	}
 }
+
+// One drug may go from pump to pump and from line to line: what counts is
+// whether some pump ran it.
+func TestLongestWithoutADrug(t *testing.T) {
+	for _, tc := range []struct {
+		hole, want string
+		change     func(r *sim.Result)
+	}{
+		{`longest_without("norepinephrine", start, ended)`, "1 min", func(r *sim.Result) {}},
+		{`longest_without("norepinephrine", start + hours(2), ended)`, "45 s", func(r *sim.Result) {}},
+		{`longest_without("norepinephrine", ordered, start)`, "20 min", func(r *sim.Result) {}},
+		{`longest_without("norepinephrine", start, ended)`, "45 s", func(r *sim.Result) { r.Runs[1].To = 107 * minute }}, // the next pump ran before this one stopped
+		{`longest_without("norepinephrine", start, ended)`, "30 min", func(r *sim.Result) { r.Runs[3].To = 210 * minute }},
+		{`longest_without("norepinephrine", start, ended)`, "44 min 45 s", func(r *sim.Result) { r.Bags[1].Drug = "vasopressin"; r.Runs[1].To, r.Runs[3].Bag = 106*minute, "bag-1" }},
+		{`longest_without("norepinephrine", recognised, ended)`, "never", func(r *sim.Result) { r.Journal = nil }},
+	} {
+		r := testRun()
+		tc.change(r)
+		if got := under(t, testPolicy(), r, tc.hole); got != tc.want {
+			t.Errorf("%s: %s, want %s", tc.hole, got, tc.want)
+		}
+	}
+	if got := under(t, testPolicy(), emptyRun(), `longest_without("norepinephrine", ordered, ended)`); got != "4 h" {
+		t.Errorf("where nothing ran: %s", got)
+	}
+}

@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"reflect"
+	"slices"
 
 	"github.com/expr-lang/expr/ast"
 )
@@ -33,12 +34,13 @@ func number(x reader) func() float64 {
 
 // binder turns vetted trees into readers of one record.
 type binder struct {
-	env  reflect.Value // of the record
-	seen map[ast.Node]reader
+	record *record
+	env    reflect.Value // of the record
+	seen   map[ast.Node]reader
 }
 
 func newBinder(r *record) *binder {
-	return &binder{env: reflect.ValueOf(&r.env).Elem(), seen: map[ast.Node]reader{}}
+	return &binder{record: r, env: reflect.ValueOf(&r.env).Elem(), seen: map[ast.Node]reader{}}
 }
 
 // visit is the reader of a node. It panics at what the vetter does not let
@@ -70,7 +72,8 @@ func (b *binder) bind(n ast.Node) reader {
 		return b.binary(n)
 	}
 	if full, ok := path(n); ok && leafKinds[full] != nil {
-		return leafReader(b.leaf(full))
+		number := factByName[full].number
+		return leafReader(b.leaf(full), func() { b.record.cite(number) })
 	}
 	switch of := b.visit(n.(*ast.MemberNode).Node); of.kind { // known of it
 	case momentKind:
@@ -105,7 +108,7 @@ func (b *binder) binary(n *ast.BinaryNode) reader {
 	left, right := b.visit(n.Left), b.visit(n.Right)
 	switch {
 	case left.kind == boolKind:
-		return logic(n.Operator, as[bool](left), as[bool](right))
+		return b.logic(n.Operator, as[bool](left), as[bool](right))
 	case left.kind == intKind && right.kind == intKind:
 		return arithmetic(n.Operator, as[int](left), as[int](right))
 	case left.kind == intKind || left.kind == numberKind:
@@ -114,12 +117,25 @@ func (b *binder) binary(n *ast.BinaryNode) reader {
 	return operationFor(n.Operator, left.kind, right.kind).join(left, right)
 }
 
-func logic(operator string, left, right func() bool) reader {
+// logic joins two conditions. Of two ways in which a condition can hold, only
+// the one that does is evidence.
+func (b *binder) logic(operator string, left, right func() bool) reader {
 	switch operator {
 	case "and", "&&":
 		return readerOf(func() bool { return left() && right() })
 	case "or", "||":
-		return readerOf(func() bool { return left() || right() })
+		return readerOf(func() bool {
+			from := len(b.record.evidence)
+			if left() {
+				return true
+			}
+			failed := len(b.record.evidence)
+			if right() {
+				b.record.evidence = slices.Delete(b.record.evidence, from, failed)
+				return true
+			}
+			return false
+		})
 	case "==":
 		return readerOf(func() bool { return left() == right() })
 	}

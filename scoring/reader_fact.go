@@ -6,37 +6,40 @@ import (
 	"github.com/expr-lang/expr/ast"
 )
 
-func stored[T any](at *T) reader { return readerOf(func() T { return *at }) }
+func stored[T any](at *T, cite func()) reader {
+	return readerOf(func() T { cite(); return *at })
+}
 
-// leafReader reads a fact without arguments from where the record keeps it.
-func leafReader(at any) reader {
+// leafReader reads a fact without arguments from where the record keeps it, and
+// cites it.
+func leafReader(at any, cite func()) reader {
 	switch at := at.(type) {
 	case *bool:
-		return stored(at)
+		return stored(at, cite)
 	case *int:
-		return stored(at)
+		return stored(at, cite)
 	case *float64:
-		return stored(at)
+		return stored(at, cite)
 	case *Moment:
-		return stored(at)
+		return stored(at, cite)
 	case *Span:
-		return stored(at)
+		return stored(at, cite)
 	case *Share:
-		return stored(at)
+		return stored(at, cite)
 	case *Dose:
-		return stored(at)
+		return stored(at, cite)
 	case *Concentration:
-		return stored(at)
+		return stored(at, cite)
 	case *Pressure:
-		return stored(at)
+		return stored(at, cite)
 	case *Mass:
-		return stored(at)
+		return stored(at, cite)
 	case *Volume:
-		return stored(at)
+		return stored(at, cite)
 	case *Length:
-		return stored(at)
+		return stored(at, cite)
 	case *Words:
-		return stored(at)
+		return stored(at, cite)
 	}
 	panic(fmt.Sprintf("facts of kind %T have no reader", at))
 }
@@ -55,6 +58,8 @@ func (b *binder) call(n *ast.CallNode) reader {
 		return ask1(ask, as[string](args[0]))
 	case *func(string) Moment:
 		return ask1(ask, as[string](args[0]))
+	case *func(Span) Words:
+		return ask1(ask, as[Span](args[0]))
 	case *func(string) Share:
 		return ask1(ask, as[string](args[0]))
 	case *func(string) Words:
@@ -77,9 +82,15 @@ func (b *binder) call(n *ast.CallNode) reader {
 		return ask2(ask, as[Moment](args[0]), as[Moment](args[1]))
 	case *func(Moment, Moment) Span:
 		return ask2(ask, as[Moment](args[0]), as[Moment](args[1]))
+	case *func(string, string, Moment) bool:
+		role, name, from := as[string](args[0]), as[string](args[1]), as[Moment](args[2])
+		return readerOf(func() bool { return (*ask)(role(), name(), from()) })
 	case *func(string, string, Moment) Moment:
 		act, role, from := as[string](args[0]), as[string](args[1]), as[Moment](args[2])
 		return readerOf(func() Moment { return (*ask)(act(), role(), from()) })
+	case *func(string, Moment, Moment) Span:
+		name, from, to := as[string](args[0]), as[Moment](args[1]), as[Moment](args[2])
+		return readerOf(func() Span { return (*ask)(name(), from(), to()) })
 	case *func(float64) Span:
 		return ask1(ask, number(args[0]))
 	case *func(float64) Share:

@@ -44,7 +44,7 @@ type reading struct {
 }
 
 // fill puts the facts into the environment. Each is read from the run once;
-// what it rests on counts for everyone who uses it.
+// what it rests on counts wherever its value is asked for.
 func (r *record) fill(uses []Fact) {
 	if r.known == nil {
 		r.known = make([]reading, len(facts))
@@ -56,11 +56,16 @@ func (r *record) fill(uses []Fact) {
 			before, from := len(r.evidence), len(r.rest)
 			f.fill(&r.env, r)
 			r.rest = append(r.rest, r.evidence[before:]...)
+			r.evidence = r.evidence[:before]
 			*known = reading{true, from, len(r.rest)}
-			continue
 		}
-		r.evidence = append(r.evidence, r.rest[known.from:known.to]...)
 	}
+}
+
+// cite notes what a fact in the environment rests on.
+func (r *record) cite(fact int) {
+	known := r.known[fact]
+	r.evidence = append(r.evidence, r.rest[known.from:known.to]...)
 }
 
 // entries lists, in order, the entries of one kind, so that a fact looks only

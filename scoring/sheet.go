@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"blanch/sim"
@@ -25,6 +26,9 @@ func (s Sheet) Text(r *sim.Result) string {
 	b.line("", "Result: "+s.result())
 	for _, why := range s.Why {
 		b.line("  - ", why)
+	}
+	if slices.ContainsFunc(s.Marks, func(m Mark) bool { return m.Verdict == DidNotApply }) {
+		b.line("", "Did not apply: what the rule asks about never came up. It counts neither for nor against you.")
 	}
 	for _, o := range s.Objectives {
 		b.marks(s, r, o.ID, o.Text)

@@ -86,11 +86,11 @@ func TestFactsOfARun(t *testing.T) {
 		{`first_line.under_ultrasound`, "yes", "no", []int{1}},
 		{`first_line.cuff_on_same_arm`, "yes", "no", []int{1}},
 		{`first_line.placed`, "0:10", "never", []int{1}},
-		{`first_line.pressor_from`, "0:20", "never", []int{1}},
+		{`first_line.pressor_from`, "0:20", "never", []int{4}},
 		{`first_line.time_of_pressor`, "1 h 25 min", "never", []int{1}},
 		{`main_line.vein`, "left-forearm", "no line", []int{1}},
 		{`placed_line.vein`, "left-forearm", "no line", []int{1}},
-		{`second_line`, "2:20", "never", []int{19}},
+		{`second_line`, "never", "never", nil}, // the hand was never tested
 		{`highest_dose_anywhere`, "32 mcg/min", "not known", []int{20}},
 		{`ran("norepinephrine")`, "0:20", "never", []int{4}},
 		{`within_order("norepinephrine")`, "no", "no", []int{20}},
@@ -125,6 +125,8 @@ func TestFactsOfARun(t *testing.T) {
 		{`granted("central-access")`, "1:10", "never", []int{24}},
 		{`told("doctor", "pressure")`, "yes", "no", []int{24}},
 		{`told("doctor", "plan")`, "no", "no", nil},
+		{`told_since("doctor", "pressure", ordered)`, "yes", "no", []int{24}},
+		{`granted_since("central-access", start)`, "1:10", "never", []int{4, 24}},
 		{`told("anyone", "plan")`, "yes", "no", []int{24}},
 		{`handover_gave("plan")`, "yes", "no", []int{24}},
 		{`handover_gave("who")`, "no", "no", nil},
@@ -210,7 +212,17 @@ func TestFactsThatHangOnTheOrderOfThings(t *testing.T) {
 		}, `order_mended`, "0:04"},
 		{"a patient's own finding is no sign", func(r *sim.Result) { r.Journal[13].Own = true }, `found("leak")`, "never"},
 		{"a second line that leaks is none", func(r *sim.Result) { r.Lines[2].Leaks = 50 * minute }, `second_line`, "never"},
-		{"a leaking line is no first one either", func(r *sim.Result) { r.Lines[1].Leaks = 50 * minute }, `second_line`, "2:20"},
+		{"a leaking line is no first one either", func(r *sim.Result) {
+			r.Lines[1].Leaks = 50 * minute
+			did(r, 65*minute, "flush", "right-hand", "", 0)
+		}, `second_line`, "2:20"},
+		{"another drug that runs through a second line proves nothing", func(r *sim.Result) {
+			r.Bags[1].Drug, r.Runs[2].From, r.Lines[2].Pressor = "vasopressin", 62*minute, 62*minute
+		}, `second_line`, "never"},
+		{"a call of before tells nobody of what came later", func(r *sim.Result) { r.Requests[1].At = 60 * minute }, `told_since("doctor", "pressure", start + minutes(50))`, "no"},
+		{"a call of after does", func(r *sim.Result) {}, `told_since("doctor", "pressure", start + minutes(50))`, "yes"},
+		{"what was granted before does not answer what came later", func(r *sim.Result) {}, `granted_since("central-access", start + minutes(51))`, "never"},
+		{"nobody is told since what never came", func(r *sim.Result) { r.Journal = nil }, `told_since("anyone", "pressure", recognised)`, "no"},
 		{"a pulled line takes nothing more", func(r *sim.Result) { r.Lines[1].Removed = 103 * minute }, `leak_ran_after_recognised`, "3 min"},
 		{"a leak that runs on was not stopped", func(r *sim.Result) { r.Runs[1].To = sim.Never }, `leak_stopped`, "never"},
 		{"a move of the cuff counts from then", func(r *sim.Result) {
