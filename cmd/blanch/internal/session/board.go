@@ -154,7 +154,7 @@ func (s *Session) pressure(b *Board, v sim.View) {
 
 // course is where the pressure goes: the last reading against the mean of the
 // two or three before it. A cuff scatters by a few mmHg, so less than that is
-// no course.
+// no course, and neither is what the last reading itself goes against.
 func course(shown []sim.Shown) string {
 	const most, scatter = 3, 3
 	last := len(shown) - 1
@@ -166,10 +166,11 @@ func course(shown []sim.Shown) string {
 	for _, r := range before {
 		sum += r.MmHg
 	}
+	step := shown[last].MmHg - shown[last-1].MmHg
 	switch d := shown[last].MmHg - sum/float64(len(before)); {
-	case d < -scatter:
+	case d < -scatter && step < 0:
 		return "falling"
-	case d > scatter:
+	case d > scatter && step > 0:
 		return "rising"
 	}
 	return ""
