@@ -33,6 +33,8 @@ const central = "central"
 // Flow is one line with what runs through it, or one pump without a line.
 type Flow struct {
 	Name    string // "left-cephalic-forearm"
+	Pump    string // empty for a line without one
+	Drug    string // in its bag
 	About   string // "20 gauge, 47.8 mm"
 	What    string // "norepinephrine 16 mcg/mL" or "nothing connected"
 	Rate    string // "12.4 mL/h = 3.31 mcg/min, running"; empty without a pump
@@ -213,6 +215,7 @@ func (s *Session) flows(v sim.View) []Flow {
 }
 
 func (s *Session) carry(f *Flow, in sim.InfusionView) {
+	f.Pump, f.Drug = in.Pump, in.Drug
 	f.What = in.Pump + ", no bag"
 	if in.Bag != "" {
 		f.What = fmt.Sprintf("%s, %s, %s", in.Pump, in.Bag, strength(in.Drug, in.Conc))

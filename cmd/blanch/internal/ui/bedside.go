@@ -88,51 +88,6 @@ func (b *bedside) stacked(c canvas, board session.Board, steps int) {
 	b.recent(rest.sub(1, n, rest.w-2, rest.h-n))
 }
 
-// flowsIn are the lines and what they carry, as much as there is room for.
-func flowsIn(b session.Board, w, h int) []row {
-	var out []row
-	for _, f := range b.Flows {
-		full := []string{f.Name}
-		gauge, _, _ := strings.Cut(f.About, ",")
-		for _, more := range []string{f.About, gauge} {
-			if more != "" && width(f.Name+", "+more) <= w {
-				full[0] += ", " + more
-				break
-			}
-		}
-		st := strong
-		switch {
-		case f.Rate == "" && f.What == "nothing connected":
-			full = []string{cut(full[0], w)}
-			st = plain
-			if len(b.Flows) < 3 {
-				full = append(full, "  nothing connected", "  "+f.Looked)
-			}
-		default:
-			for _, s := range []string{f.What, f.Rate, f.Empties, f.Looked} {
-				for _, part := range fold(s, w-2) {
-					if s != "" {
-						full = append(full, "  "+part)
-					}
-				}
-			}
-		}
-		if len(out)+len(full) > h {
-			full = full[:1]
-			if f.Runs {
-				full = append(full, "  "+cut(f.Rate, w-2))
-			}
-		}
-		for i, s := range full {
-			out = append(out, row{s, 0, [2]style{st, plain}[min(i, 1)]})
-		}
-	}
-	if len(b.Flows) == 0 {
-		out = append(out, row{"no line", 0, plain})
-	}
-	return out
-}
-
 func callText(call session.Wanted) string {
 	return fmt.Sprintf("%s wants you since %s, waits %s more: %s", call.ID, call.Since, call.Left, call.Text)
 }
