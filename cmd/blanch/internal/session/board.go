@@ -87,6 +87,8 @@ func (s *Session) Board() Board {
 	}
 	for _, p := range v.People {
 		switch {
+		case p.Busy != "" && away(p.Busy):
+			b.People = append(b.People, p.ID+" away from the bed, busy")
 		case p.Busy != "":
 			b.People = append(b.People, fmt.Sprintf("%s at the bed, busy", p.ID))
 		case p.Here:

@@ -123,11 +123,15 @@ func (b *bedside) news(c canvas, board session.Board) {
 }
 
 // recent sets the last things that happened, the newest at the bottom and
-// whole as far as there is room.
+// whole as far as there is room. What is new and found no room is counted.
 func (b *bedside) recent(c canvas) {
 	const most = 12
 	var out []row
 	lines := b.u.s().Recent(most)
+	own, came := b.u.s().News(b.u.from)
+	fresh := len(own) + len(came)
+	var blocks [][]row // newest first
+	all := 0
 	for i := len(lines) - 1; i >= 0; i-- {
 		l := lines[i]
 		var rows []row
@@ -138,13 +142,27 @@ func (b *bedside) recent(c canvas) {
 				rows = append(rows, row{s, 6, plain})
 			}
 		}
-		if len(rows)+len(out) > c.h {
-			if len(out) > 0 || c.h < 1 {
-				break
+		if all+len(rows) > c.h {
+			if len(blocks) == 0 && c.h > 0 {
+				rows = append(rows[:c.h-1], row{".. p shows it whole", 6, strong})
+				blocks, all, b.u.missed = append(blocks, rows), c.h, true
 			}
-			rows = append(rows[:c.h-1], row{".. p shows it whole", 6, strong})
+			break
 		}
-		out = append(rows, out...)
+		blocks, all = append(blocks, rows), all+len(rows)
+	}
+	if n := len(blocks); n < fresh && c.h > 1 {
+		if all == c.h && n > 1 { // room for the row that counts them
+			all -= len(blocks[n-1])
+			n--
+		}
+		blocks = blocks[:n]
+		if all < c.h {
+			out, b.u.missed = append(out, row{fmt.Sprintf("      and %d more before: p", fresh-n), 0, strong}), true
+		}
+	}
+	for i := len(blocks) - 1; i >= 0; i-- {
+		out = append(out, blocks[i]...)
 	}
 	c.rows(out)
 }
