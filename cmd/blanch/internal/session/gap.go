@@ -176,9 +176,10 @@ var bagName = regexp.MustCompile(`^(bag|antidote)-[1-9][0-9]*$`)
 type Preview struct {
 	Said  string // as it will be written
 	Does  string
-	Takes string // how long, and what it holds
-	Again string // "done already at 0:04", of an act that finds the same again; else empty
-	Why   string // why it cannot be done now; empty when it can
+	Takes string   // how long, and what it holds
+	Again string   // "done already at 0:04", of an act that finds the same again; else empty
+	Why   string   // why it cannot be done now; empty when it can
+	Notes []string // how amounts were taken that were written unsafely or are rounded
 }
 
 // Preview says what a sentence would do before it is done. It costs no time
@@ -207,7 +208,9 @@ func (s *Session) Preview(said string) Preview {
 			}
 		}
 	}
-	p.Why = s.e.Possible(a)
+	if p.Why = s.e.Possible(a); p.Why == "" {
+		p.Notes = s.taken(said, a)
+	}
 	return p
 }
 

@@ -34,6 +34,9 @@ func (f *finder) draw(c canvas) {
 		if f.final.Again != "" {
 			put(strings.ToUpper(f.final.Again[:1])+f.final.Again[1:]+"; doing it again takes as long.", strong)
 		}
+		for _, note := range f.final.Notes {
+			put(note, strong)
+		}
 		y++
 		if f.final.Why != "" {
 			put("Not possible now: "+stop(f.final.Why), strong)
