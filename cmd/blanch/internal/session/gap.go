@@ -26,6 +26,7 @@ type Gap struct {
 	Kind    string
 	Says    string   // what belongs there
 	Choices []string // what can be picked; empty when it is written
+	Means   []string // what each of them means; empty where their names say it
 	Many    bool     // several of them
 	Prose   bool     // one's own words
 	Example string
@@ -129,6 +130,11 @@ func (s *Session) gap(said string) (Gap, bool) {
 	default:
 		g.Choices = h.Choices
 	}
+	for _, c := range g.Choices {
+		if says := choiceSays(kind, c); says != "" {
+			g.Means = append(g.Means, says)
+		}
+	}
 	if kind == "arm" {
 		g.Usual = max(0, slices.Index(g.Choices, s.armInHand()))
 	}
@@ -191,6 +197,10 @@ func (s *Session) Preview(said string) Preview {
 	}
 	spec, _ := sim.ActionNamed(a.Name)
 	p := Preview{Said: a.String(), Does: spec.Does, Takes: spec.Duration()}
+	if a.Name == "judge" {
+		word := a.Args[1].Word
+		p.Does = word + " means that " + verdictSays[word]
+	}
 	switch {
 	case a.By != "":
 		p.Takes += ", done by " + a.By

@@ -9,11 +9,11 @@ import (
 // with it; what is safe goes without a word.
 func TestUnsafeNotationIsTold(t *testing.T) {
 	for typed, want := range map[string]string{
-		"set pump-1 to 15 mL/h":    "",
-		"set pump-1 to 15.0 mL/h":  "taken as 15 mL/h",
-		"set pump-1 to .5 mL/h":    "taken as 0.5 mL/h",
-		"set pump-1 to 5 cc/h":     "taken as 5 mL/h",
-		"set pump-1 to 15.55 mL/h": "steps of 0.1 mL/h: it will stand at 15.6 mL/h, not at 15.55 mL/h",
+		"set pump-1 to 15 mL/h":                                     "",
+		"set pump-1 to 15.0 mL/h":                                   "taken as 15 mL/h",
+		"set pump-1 to .5 mL/h":                                     "taken as 0.5 mL/h",
+		"set pump-1 to 5 cc/h":                                      "taken as 5 mL/h",
+		"set pump-1 to 15.55 mL/h":                                  "steps of 0.1 mL/h: it will stand at 15.6 mL/h, not at 15.55 mL/h",
 		"mix 4.0 mg of norepinephrine in 250 mL, adding to the bag": "taken as 4 mg",
 	} {
 		s := ward(t, 0)
