@@ -52,6 +52,9 @@ func (en Entry) Text() string {
 	case Lapsed:
 		return fmt.Sprintf("Nobody went (%s): %s", en.Subject, en.Word)
 	case Came:
+		if en.Word != "" {
+			return fmt.Sprintf("%s is at the bed: %q", en.Subject, en.Word)
+		}
 		return fmt.Sprintf("%s is at the bed.", en.Subject)
 	case Replied:
 		if value != "" && en.What != "" && en.Act != "call" {

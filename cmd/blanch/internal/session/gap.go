@@ -197,6 +197,9 @@ func (s *Session) Preview(said string) Preview {
 	}
 	spec, _ := sim.ActionNamed(a.Name)
 	p := Preview{Said: a.String(), Does: spec.Does, Takes: spec.Duration()}
+	if a.Name == "insert" { // which way is chosen
+		p.Takes = toTheSecond(s.e.Lasts(a))
+	}
 	if a.Name == "judge" {
 		word := a.Args[1].Word
 		p.Does = word + " means that " + verdictSays[word]

@@ -55,3 +55,36 @@ func TestAHelpersFindingIsTold(t *testing.T) {
 	}
 	d.press("p").want("Extravasation kit: ")
 }
+
+// TestHelpSaysWhatQDoesHere: at home it leaves, in a case it opens the pause;
+// and that the clock stands is said once.
+func TestHelpSaysWhatQDoesHere(t *testing.T) {
+	d := sit(t, 100, 50)
+	d.press("?").want("q            leave")
+	if strings.Contains(d.text(), "pause, and from there") {
+		t.Errorf("at home q is said to open the pause:\n%s", d.text())
+	}
+	d.press("Esc", "Down", "Enter", "End", "Enter")
+	for _, open := range []string{"", "p", "b"} {
+		d.press("Esc", "Esc", "Esc").u.bedside()
+		if open != "" {
+			d.press(open)
+		}
+		d.press("?").want("pause, and from there leave")
+		if n := strings.Count(strings.Join(strings.Fields(d.text()), " "), "The clock stands"); n != 1 {
+			t.Errorf("%q: said %d times\n%s", open, n, d.text())
+		}
+	}
+}
+
+// TestTheWaitBox takes a time as it is written, and says what it cannot read.
+func TestTheWaitBox(t *testing.T) {
+	d := sit(t, 80, 24)
+	d.press("Down", "Enter", "End", "Enter", "w", "-5", "Enter").want("\"-5\" is not a time to wait: write a span such as 10 min, or a time of the", "such as until 0:45")
+	d.press("Esc", "w", "to 0:04", "Enter").settle()
+	if got := d.clock(); got != "0:04:00" {
+		t.Errorf("waited to %s", got)
+	}
+	d.say("choose left-cephalic-forearm with 20 gauge 47.8 mm at 30 degrees")
+	d.press("/", "insert the cannula by feel", "Enter").want("How long: 3 min, holds your hands.")
+}

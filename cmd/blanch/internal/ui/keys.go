@@ -120,8 +120,12 @@ func (u *UI) beside(v view) {
 
 // anywhere are the keys of everywhere, for help.
 func (u *UI) anywhere() []hint {
+	leave := "pause, and from there leave; the attempt is saved and the way to resume is printed"
+	if u.play == nil || u.bare() {
+		leave = "leave"
+	}
 	out := []hint{
-		letter('q', "pause, and from there leave; the attempt is saved and the way to resume is printed"),
+		letter('q', leave),
 		letter('k', "colour on or off; nothing depends on it"),
 		press(tcell.KeyCtrlC, "Ctrl-C", "leave at once, wherever you are"),
 	}
