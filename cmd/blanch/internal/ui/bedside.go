@@ -123,7 +123,8 @@ func (b *bedside) news(c canvas, board session.Board) {
 }
 
 // recent sets the last things that happened, the newest at the bottom and
-// whole as far as there is room. What is new and found no room is counted.
+// whole as far as there is room. A new one that is too long gives way to an
+// older new one that is not, and is counted.
 func (b *bedside) recent(c canvas) {
 	const most = 12
 	var out []row
@@ -147,6 +148,9 @@ func (b *bedside) recent(c canvas) {
 				rows = append(rows[:c.h-1], row{".. p shows it whole", 6, strong})
 				blocks, all, b.u.missed = append(blocks, rows), c.h, true
 			}
+			if i > len(lines)-fresh {
+				continue
+			}
 			break
 		}
 		blocks, all = append(blocks, rows), all+len(rows)
@@ -158,7 +162,7 @@ func (b *bedside) recent(c canvas) {
 		}
 		blocks = blocks[:n]
 		if all < c.h {
-			out, b.u.missed = append(out, row{fmt.Sprintf("      and %d more before: p", fresh-n), 0, strong}), true
+			out, b.u.missed = append(out, row{fmt.Sprintf("      and %d more: p", fresh-n), 0, strong}), true
 		}
 	}
 	for i := len(blocks) - 1; i >= 0; i-- {

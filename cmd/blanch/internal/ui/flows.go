@@ -31,6 +31,7 @@ func flowsIn(b session.Board, w, h int) []row {
 	give(true, flowNamed)
 	give(true, flowSeen)
 	give(false, flowStill)
+	give(true, flowLasts)
 	give(true, flowFull)
 	give(false, flowFull)
 	var out []row
@@ -70,6 +71,15 @@ func flowSeen(f session.Flow, w int, all bool) []string {
 	out := flowNamed(f, w, all)
 	if f.Looked != "" {
 		out = append(out, "  "+fit(w-2, f.Looked, f.Felt))
+	}
+	return out
+}
+
+// flowLasts is the same and for how long the bag lasts.
+func flowLasts(f session.Flow, w int, all bool) []string {
+	out := flowSeen(f, w, all)
+	if f.Empties != "" {
+		out = slices.Insert(out, 2, "  "+cut(f.Empties, w-2))
 	}
 	return out
 }

@@ -88,3 +88,19 @@ func TestTheWaitBox(t *testing.T) {
 	d.say("choose left-cephalic-forearm with 20 gauge 47.8 mm at 30 degrees")
 	d.press("/", "insert the cannula by feel", "Enter").want("How long: 3 min, holds your hands.")
 }
+
+// TestAShortNewsIsNotHiddenByALongOne in the list beside the steps.
+func TestAShortNewsIsNotHiddenByALongOne(t *testing.T) {
+	d := sit(t, 80, 24)
+	d.press("Down", "Enter", "End", "Enter")
+	d.u.from = d.u.s().Entries()
+	s := d.u.s()
+	for _, said := range []string{"judge right-dorsal-hand sound", "write in the notes: " + strings.Repeat("The line was looked at and felt. ", 14), "judge right-dorsal-hand unsure"} {
+		s.Handle(said)
+		for s.Running() {
+			s.Pass(beat)
+		}
+	}
+	d.draw()
+	d.want("sound.\n", "unsure.\n", "and 1 more: p")
+}
