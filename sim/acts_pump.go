@@ -93,12 +93,17 @@ func pumpActs() []Spec {
 		{
 			Name: "set", Sentence: "set {pump} to {rate}", Step: 5, Holds: Hands, Takes: 15 * Second, By: []Role{Nurse},
 			Does:       "program or change the rate; a running pump changes at once",
-			Impossible: "the pump cannot run that fast, or its library refuses the dose",
+			Impossible: "the pump cannot run that fast or that slowly, or its library refuses the dose",
 			refuse: func(e *Engine, r *running) string {
-				if mlh := r.act.number("rate"); mlh > r.pump.MostMLH {
+				mlh := r.act.number("rate")
+				set := quantity.Round(mlh, r.pump.StepMLH)
+				switch {
+				case mlh > r.pump.MostMLH:
 					return fmt.Sprintf("%s runs at most at %s mL/h", r.pump.ID, quantity.Number(r.pump.MostMLH))
+				case set <= 0:
+					return fmt.Sprintf("%s takes no rate under %s mL/h; to give nothing, stop %s", r.pump.ID, quantity.Number(r.pump.StepMLH), r.pump.ID)
 				}
-				return e.refusedDose(r.pump, quantity.Round(r.act.number("rate"), r.pump.StepMLH))
+				return e.refusedDose(r.pump, set)
 			},
 			done: func(e *Engine, r *running) {
 				e.change(r.ends)

@@ -47,7 +47,7 @@ func respondActs() []Spec {
 		},
 		{
 			Name: "mark", Sentence: "mark the edge at {line}", Step: 9, Holds: Hands, Takes: 30 * Second, By: roles,
-			Does: "draw a line round the pale and swollen skin and write the time on it",
+			Does: "draw a line round the skin that is not as it should be and write the time on it",
 			done: func(e *Engine, r *running) { r.site.marked = true; e.looked(r); e.done(r, Entry{}) },
 		},
 		{

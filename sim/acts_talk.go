@@ -195,10 +195,21 @@ func (e *Engine) arrive(at Time) {
 	for _, p := range e.people {
 		if p.comes == at {
 			p.here, p.comes = true, Never
-			e.note(Entry{At: at, Kind: Came, Subject: p.ID})
+			e.note(Entry{At: at, Kind: Came, Subject: p.ID, Word: e.greets(p)})
 			return
 		}
 	}
+}
+
+// greets is what somebody says on coming who was called to look; empty for
+// anybody else.
+func (e *Engine) greets(p *personState) string {
+	for _, r := range e.requests {
+		if r.Person == p.ID && r.Granted && (r.Request == "review" || r.Request == "surgical-opinion") {
+			return "I am here. Tell me what you see and what you have done."
+		}
+	}
+	return ""
 }
 
 func truth(b bool) float64 {

@@ -7,6 +7,18 @@ import (
 	"strings"
 )
 
+// Lasts is how long an action takes when it begins now.
+func (e *Engine) Lasts(a Action) Time {
+	spec, known := byName[a.Name]
+	switch {
+	case !known:
+		return 0
+	case spec.takes != nil:
+		return spec.takes(e, a)
+	}
+	return spec.Takes
+}
+
 // Do begins an action at the present time, or refuses it with the reason.
 // It never moves time. The first entry it returns is Started or Refused. The
 // entries are part of the journal and must not be changed.
@@ -19,10 +31,7 @@ func (e *Engine) Do(a Action) []Entry {
 	}
 	r.said = e.sentence(a)
 	e.note(Entry{At: e.now, Kind: Started, Who: a.By, Act: a.Name, Said: r.said, Subject: r.subject()})
-	takes := r.spec.Takes
-	if r.spec.takes != nil {
-		takes = r.spec.takes(e, a)
-	}
+	takes := e.Lasts(a)
 	r.ends = e.now + takes
 	if r.spec.turn != nil {
 		r.turn = r.ends - r.spec.turnAt

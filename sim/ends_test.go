@@ -77,7 +77,6 @@ start pump-1`, 0},
 		"stopped and started": {"stop pump-1\nstart pump-1", 60 + 60 + 5 + atOnce},
 		"set to half":         {"set pump-1 to 7 mL/h", 75 + (atOnce-75)*2},
 		"set to twice":        {"set pump-1 to 28 mL/h", 75 + (atOnce-75)/2},
-		"set to nothing":      {"set pump-1 to 0 mL/h", 0},
 		"straightened":        {"straighten the left arm", 0},
 	} {
 		c := handedOver()

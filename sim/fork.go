@@ -3,6 +3,7 @@ package sim
 import (
 	"maps"
 
+	"blanch/sim/drug"
 	"blanch/sim/tissue"
 )
 
@@ -97,6 +98,11 @@ func (e *Engine) Result() *Result {
 	}
 	for _, b := range e.bags {
 		r.Bags = append(r.Bags, b.BagRecord)
+	}
+	for i := 1; i < len(e.drugs); i++ {
+		if into := e.led.drugs[i].into; into > 0 && e.drugs[i].Role == drug.Vasopressor {
+			r.Tissue = append(r.Tissue, TissueDrug{e.drugs[i].Name, into})
+		}
 	}
 	for _, s := range e.sites {
 		r.Short = r.Short || s.depot != nil && s.depot.Perfusion() < tissue.IschaemicUnder

@@ -27,23 +27,47 @@ func (e *Engine) read(at Time) float64 {
 	shown := Shown{at, mmHg, whole(sys + noise), whole(dia + noise), whole(does.Rate(e.heart))}
 	e.shown = append(e.shown, shown)
 	e.note(Entry{At: at, Kind: Reading, What: "mean pressure", Value: mmHg, Unit: "mmHg", Sys: shown.Sys, Dia: shown.Dia, Rate: shown.Rate})
-	low := mmHg < e.p.AlarmMmHg
-	if low && !e.alarmed && at > 0 {
+	if e.low.sounds(at, mmHg, mmHg < e.p.AlarmMmHg, e.low.mmHg-mmHg) && at > 0 {
 		e.note(Entry{At: at, Kind: Alarm, What: "low pressure", Value: mmHg, Unit: "mmHg"})
 	}
-	e.alarmed = low
 	e.tooHigh(at, mmHg)
 	return mmHg
+}
+
+// limit is one limit of the monitor: the reading at which its alarm last
+// sounded, and when.
+type limit struct {
+	out  bool
+	mmHg float64
+	at   Time
+}
+
+// A monitor that was silenced sounds again while a pressure stays beyond its
+// limit (common practice). After how long, and for how much worse, differs
+// between monitors; both are ours.
+const (
+	alarmAgain = 10 * Minute
+	alarmWorse = 5.0 // mmHg
+)
+
+// sounds says that a reading sounds the alarm: it crosses the limit, is worse
+// by so many mmHg than the one that last did, or is still beyond it after a
+// while.
+func (l *limit) sounds(at Time, mmHg float64, out bool, worse float64) bool {
+	again := out && (!l.out || worse >= alarmWorse || at-l.at >= alarmAgain)
+	if again {
+		l.mmHg, l.at = mmHg, at
+	}
+	l.out = out
+	return again
 }
 
 // tooHigh raises the alarm for a high pressure, and lets a patient who can
 // say so feel it.
 func (e *Engine) tooHigh(at Time, mmHg float64) {
-	high := e.p.AlarmOver > 0 && mmHg > e.p.AlarmOver
-	if high && !e.alarmedHigh {
+	if e.high.sounds(at, mmHg, e.p.AlarmOver > 0 && mmHg > e.p.AlarmOver, mmHg-e.high.mmHg) {
 		e.note(Entry{At: at, Kind: Alarm, What: "high pressure", Value: mmHg, Unit: "mmHg"})
 	}
-	e.alarmedHigh = high
 	if mmHg > poundsOver && e.c.Patient.Tells && !e.pounded {
 		e.pounded = true
 		e.note(Entry{At: at, Kind: Happened, What: "pain", Word: "My head is bursting, and my heart pounds."})

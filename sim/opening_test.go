@@ -181,6 +181,12 @@ func TestTheLineOfADrugLeaks(t *testing.T) {
 		if told := strings.Contains(reply, "no alpha blocker undoes"); told != (f.leaks == "right-hand") {
 			t.Errorf("of %s: the doctor says %q", f.drug, reply)
 		}
+		switch tissue := e.Result().Tissue; {
+		case f.leaks == "" && len(tissue) > 0, f.leaks != "" && (len(tissue) != 1 || tissue[0].Drug != f.drug || tissue[0].Amount <= 0):
+			t.Errorf("of %s: into tissue went %v", f.drug, tissue)
+		case f.drug == "norepinephrine" && tissue[0].Amount != e.Result().Outcome.TissueMcg:
+			t.Errorf("into tissue went %v and %g mcg", tissue, e.Result().Outcome.TissueMcg)
+		}
 		for _, l := range e.Result().Lines {
 			want := Never
 			if l.Subject == f.leaks {

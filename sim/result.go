@@ -20,7 +20,14 @@ type Result struct {
 	Requests []RequestRecord
 	Sights   []Sighting
 	Outcome  Outcome
-	Short    bool // at the end a core was still short of blood, so IschaemicS had not run its course
+	Tissue   []TissueDrug // each vasopressor that went into tissue
+	Short    bool         // at the end a core was still short of blood, so IschaemicS had not run its course
+}
+
+// TissueDrug is what went into tissue of one drug.
+type TissueDrug struct {
+	Drug   string
+	Amount float64 // in the drug's base unit
 }
 
 // LineRecord is one cannula, or one try at one.

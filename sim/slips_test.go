@@ -34,15 +34,15 @@ func count(e *Engine, fits func(en Entry) bool) (n int) {
 	return n
 }
 
-// A sixty-fold rate is told by the monitor and by the patient, each once; an
-// ordinary one by neither.
+// A sixty-fold rate is told by the monitor, again while it stays too high, and
+// by the patient once; an ordinary one by neither.
 func TestOverdoseIsTold(t *testing.T) {
 	for rate, want := range map[string]int{"11.6 mL/h": 0, "696 mL/h": 1} {
 		e := slip(t, "set pump-1 to 11.6 mL/h", "set pump-1 to "+rate, "")
 		alarms := count(e, func(en Entry) bool { return en.Kind == Alarm && en.What == "high pressure" })
 		said := count(e, func(en Entry) bool { return en.Kind == Happened && strings.Contains(en.Word, "head is bursting") })
-		if alarms != want || said != want {
-			t.Errorf("%s: %d alarms, said %d times, want %d of each", rate, alarms, said, want)
+		if min(alarms, 2) != 2*want || said != want {
+			t.Errorf("%s: %d alarms, said %d times", rate, alarms, said)
 		}
 	}
 }

@@ -278,22 +278,21 @@ type world struct {
 	firstRun float64
 	running  bool // what a placed leak waits for has run
 
-	shown       []Shown
-	alarmed     bool
-	alarmedHigh bool
-	pounded     bool // has said that the head is pounding
-	rung        int  // calls that have rung
-	calls       []openCall
-	happened    int
-	sums        []AnswerRecord
-	requests    []RequestRecord
-	sights      []Sighting
-	says        []saying
-	strained    int    // strains that have begun
-	treated     []Time // when each was first treated; Never
-	central     centralState
-	mended      bool // the prescriber has put the order right
-	over        bool
+	shown     []Shown
+	low, high limit // of the monitor
+	pounded   bool  // has said that the head is pounding
+	rung      int   // calls that have rung
+	calls     []openCall
+	happened  int
+	sums      []AnswerRecord
+	requests  []RequestRecord
+	sights    []Sighting
+	says      []saying
+	strained  int    // strains that have begun
+	treated   []Time // when each was first treated; Never
+	central   centralState
+	mended    bool // the prescriber has put the order right
+	over      bool
 }
 
 // arm is what is being done to an arm.

@@ -44,7 +44,7 @@ var plain = map[string]map[string]string{
 	"state.go":                   {"2": "arms"},
 	"ends.go":                    {"1.0": "a third, written as a quotient", "3": "a third, written as a quotient"},
 	"engine.go":                  {"120": "room for entries", "10": "room for readings"},
-	"monitor.go":                 {"0.5": "rounding to a whole number"},
+	"monitor.go":                 {"0.5": "rounding to a whole number", "10": "min after which the monitor sounds again, common practice"},
 	"events.go":                  {"1e-6": "rounding of the grid"},
 	"physics.go":                 {"8": "drugs in play at most", "4": "lengths kept"},
 	"injury.go":                  {"30": "halvings of a search", "0.05": "s to which a first sign is located"},

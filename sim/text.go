@@ -52,9 +52,17 @@ func (en Entry) Text() string {
 	case Lapsed:
 		return fmt.Sprintf("Nobody went (%s): %s", en.Subject, en.Word)
 	case Came:
+		if en.Word != "" {
+			return fmt.Sprintf("%s is at the bed: %q", en.Subject, en.Word)
+		}
 		return fmt.Sprintf("%s is at the bed.", en.Subject)
 	case Replied:
 		if value != "" && en.What != "" && en.Act != "call" {
+			for _, lead := range []string{"I make that", "I make it"} { // the number belongs into what is said
+				if before, after, ok := strings.Cut(en.Word, lead); ok {
+					return fmt.Sprintf("%s: %q", en.Subject, before+lead+" "+value+after)
+				}
+			}
 			return fmt.Sprintf("%s: %q: %s.", en.Subject, en.Word, value)
 		}
 		return fmt.Sprintf("%s: %q", en.Subject, en.Word)

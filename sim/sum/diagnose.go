@@ -184,6 +184,27 @@ func (d Diagnosis) Sentence() string {
 	return said + ". " + d.Question
 }
 
+// Fits says the same as a guess, where the number alone is known and other
+// things may lead to it too.
+func (d Diagnosis) Fits() string {
+	const guess = " This is a guess from the number alone: your own paper tells."
+	switch len(d.Slips) {
+	case 0:
+		return ""
+	case 1:
+		said := "This fits when one has " + d.Slips[0].told() + "." + guess
+		if d.off != "" {
+			said = "Your number is " + d.off + ". " + said
+		}
+		return said
+	}
+	said := "This fits when one has " + d.Slips[0].told()
+	for _, slip := range d.Slips[1:] {
+		said += ", and when one has " + slip.told()
+	}
+	return said + ". " + d.Question
+}
+
 // Account says of a number in print how it comes about.
 func (d Diagnosis) Account() string {
 	if len(d.Slips) == 0 {

@@ -155,7 +155,7 @@ func TestAnArmStillShortOfBlood(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if f := FiguresOf(h.Before.Result); !f.Short || f.TissueMcg == 0 {
+	if f := FiguresOf(h.Before.Result); !f.Short || len(f.Tissue) == 0 {
 		t.Errorf("a leak that nobody answered leaves the arm as if it were well: %+v", f)
 	}
 }

@@ -20,7 +20,9 @@ type Figures struct {
 	Over      float64  // minutes over the upper limit, in truth
 	DrugFree  float64  // minutes without drug in between
 	NoDrug    float64  // minutes before drug first reached the blood
-	TissueMcg float64
+	Treated   sim.Time // when the site was first treated with a drug, antidote or ointment
+	Treatment string   // which: "phentolamine", "nitrate ointment"
+	Tissue    []sim.TissueDrug
 	Short     bool // the arm was still short of blood at the end
 }
 
@@ -28,9 +30,9 @@ type Figures struct {
 func FiguresOf(r *sim.Result) Figures {
 	o := r.Outcome
 	f := Figures{
-		Visible: sim.Never, Found: sim.Never, Stopped: sim.Never, Antidote: sim.Never,
+		Visible: sim.Never, Found: sim.Never, Stopped: sim.Never, Antidote: sim.Never, Treated: sim.Never,
 		Ischaemia: o.IschaemicS / 60, Under: o.UnderS / 60, Over: o.OverS / 60, DrugFree: o.DrugFreeS / 60,
-		NoDrug: min(o.FirstDrug, r.Ended).Seconds() / 60, TissueMcg: o.TissueMcg, Short: r.Short,
+		NoDrug: min(o.FirstDrug, r.Ended).Seconds() / 60, Tissue: r.Tissue, Short: r.Short,
 	}
 	for _, s := range r.Sights {
 		if s.Sign == "leak" {
@@ -49,10 +51,30 @@ func FiguresOf(r *sim.Result) Figures {
 			f.Found = min(f.Found, en.At)
 		case en.Kind == sim.Done && (en.Act == "infiltrate" || en.Act == "antidote-through"):
 			f.Antidote = min(f.Antidote, en.At)
+			f.treat(en.At, antidoteOf(r, en.Word))
+		case en.Kind == sim.Done && en.Act == "nitrate":
+			f.treat(en.At, "nitrate ointment")
 		}
 	}
 	f.Stopped = stopped(r)
 	return f
+}
+
+// treat notes the first treatment.
+func (f *Figures) treat(at sim.Time, with string) {
+	if at < f.Treated {
+		f.Treated, f.Treatment = at, with
+	}
+}
+
+// antidoteOf is the drug that was given; an entry may name its syringe.
+func antidoteOf(r *sim.Result, word string) string {
+	for _, b := range r.Bags {
+		if b.ID == word {
+			return b.Drug
+		}
+	}
+	return word
 }
 
 // leaking says that the line in a vein had begun to leak by then.

@@ -42,8 +42,8 @@ func (p Pen) Trend(t Trend, width, height int) []string {
 	for y := range plot.rows {
 		c.put(trendLeft-1, y, '|')
 	}
-	plot.target(c, p.glyphs(), t.Low, "target")
-	plot.target(c, p.glyphs(), t.High, "upper")
+	plot.target(c, p.glyphs(), plot.scale.lower, "target")
+	plot.target(c, p.glyphs(), plot.scale.upper, "upper")
 	plot.label(c, plot.low)
 	plot.label(c, plot.high)
 	for v := plot.low; v < plot.high; v += pressureStep {
@@ -62,10 +62,10 @@ func (p Pen) Trend(t Trend, width, height int) []string {
 		}
 	}
 	for x, r := range latest {
-		c.put(x, plot.row(r.MmHg), t.mark(r.MmHg))
+		c.put(x, plot.scale.row(r.MmHg), t.mark(r.MmHg))
 	}
 	if len(latest) == 0 {
-		c.text(trendLeft+1, plot.quietRow(t), "no reading")
+		c.text(trendLeft+1, plot.quietRow(), "no reading")
 	}
 	return c.lines()
 }
@@ -113,6 +113,7 @@ type trendPlan struct {
 	from      float64 // minutes at the first column
 	perColumn float64 // minutes
 	low, high float64 // mmHg at the bottom and the top row
+	scale     scale
 }
 
 func (t Trend) plan(width, height int) (trendPlan, bool) {
@@ -121,7 +122,11 @@ func (t Trend) plan(width, height int) (trendPlan, bool) {
 		p.right = trendRight
 		p.columns -= trendRight
 	}
-	if p.rows < 3 || p.columns < 8 || !known(t.NowMin, t.FromMin) {
+	least := 3
+	if t.Low > 0 && t.High > 0 {
+		least = 5 // both lines, and a row on each side of each
+	}
+	if p.rows < least || p.columns < 8 || !known(t.NowMin, t.FromMin) {
 		return p, false
 	}
 	p.from = math.Floor(min(t.FromMin, t.NowMin)/timeStep) * timeStep
@@ -148,15 +153,12 @@ func (t Trend) plan(width, height int) (trendPlan, bool) {
 	}
 	for _, v := range []float64{t.Low, t.High} {
 		if v > 0 {
-			reach(v)
+			reach(v - 1) // so that there is a row on each side of its line
+			reach(v + 1)
 		}
 	}
+	p.scale = newScale(p.low, p.high, t.Low, t.High, p.rows)
 	return p, true
-}
-
-func (p trendPlan) row(mmHg float64) int {
-	mmHg = min(max(mmHg, p.low), p.high)
-	return int(math.Round((p.high - mmHg) / (p.high - p.low) * float64(p.rows-1)))
 }
 
 func (p trendPlan) column(min float64) int {
@@ -165,28 +167,30 @@ func (p trendPlan) column(min float64) int {
 
 // target draws one dashed line with its number on the axis and its name at the
 // far end.
-func (p trendPlan) target(c *canvas, g glyphs, mmHg float64, name string) {
-	if !(mmHg > 0 && mmHg <= p.high) {
+func (p trendPlan) target(c *canvas, g glyphs, at anchor, name string) {
+	if at.mmHg <= 0 {
 		return
 	}
-	y := p.row(mmHg)
 	for x := range p.columns {
 		if g.spaced && x%2 == 1 {
 			continue
 		}
-		c.put(trendLeft+x, y, g.target)
+		c.put(trendLeft+x, at.row, g.target)
 	}
-	s := number(mmHg, 0)
-	c.text(trendLeft-1-len(s), y, s)
+	s := number(at.mmHg, 0)
+	c.text(trendLeft-1-len(s), at.row, s)
 	if p.right > 0 {
-		c.text(trendLeft+p.columns+1, y, name)
+		c.text(trendLeft+p.columns+1, at.row, name)
 	}
 }
 
-// label puts a round number on the axis where its row is free and, but for the
-// ends of the axis, the rows next to it too.
+// label puts a round number on the axis where its row is its own and free and,
+// but for the ends of the axis, the rows next to it are free too.
 func (p trendPlan) label(c *canvas, mmHg float64) {
-	y := p.row(mmHg)
+	if !p.scale.labels(mmHg) {
+		return
+	}
+	y := p.scale.row(mmHg)
 	for _, near := range []int{y - 1, y, y + 1} {
 		if near == y || mmHg != p.low && mmHg != p.high {
 			if c.at(trendLeft-2, near) != ' ' && near < p.rows {
@@ -216,9 +220,9 @@ func (p trendPlan) times(c *canvas) {
 }
 
 // quietRow is a row that no target line crosses.
-func (p trendPlan) quietRow(t Trend) int {
+func (p trendPlan) quietRow() int {
 	for y := p.rows / 2; y >= 0; y-- {
-		if (t.Low <= 0 || y != p.row(t.Low)) && (t.High <= 0 || y != p.row(t.High)) {
+		if !p.scale.crossed(y) {
 			return y
 		}
 	}

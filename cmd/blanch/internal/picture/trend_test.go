@@ -55,7 +55,7 @@ func TestTrendMarksAndPlace(t *testing.T) {
 		mark byte
 		row  int
 	}{
-		{64.9, 'v', 7}, {65, 'o', 7}, {80, 'o', 4}, {80.1, '^', 4}, {40, 'v', 12}, {100, '^', 0},
+		{64.9, 'v', 8}, {65, 'o', 7}, {80, 'o', 4}, {80.1, '^', 3}, {40, 'v', 12}, {100, '^', 0},
 	} {
 		tr := base
 		tr.Readings = []Reading{{17, test.mmHg}}

@@ -110,9 +110,9 @@ func (s *Session) arm(r *sim.Result) []Line {
 		case l.Pressor == sim.Never:
 			say("No vasopressor ran through it.")
 		case l.Leaks == sim.Never:
-			say("The vasopressor first ran at %s; this line did not leak.", l.Pressor.Clock())
+			say("%s; this line did not leak.", firstRan(l.Pressor))
 		default:
-			say("The vasopressor first ran at %s. It began to run beside the vein at %s, which was not shown.", l.Pressor.Clock(), l.Leaks.Clock())
+			say("%s. It began to run beside the vein at %s, which was not shown.", firstRan(l.Pressor), l.Leaks.Clock())
 		}
 		for _, sight := range r.Sights {
 			if sight.Subject == l.Subject && sight.At >= l.Placed {
@@ -137,19 +137,44 @@ func (s *Session) arm(r *sim.Result) []Line {
 	if o.FirstDrug == sim.Never {
 		out = append(out, told("- No drug reached the blood."))
 	} else {
+		reached := "Drug first reached the blood at " + o.FirstDrug.Clock()
+		if o.FirstDrug == 0 {
+			reached = "Drug reached the blood when you came"
+		}
 		out = append(out,
-			told("- Drug first reached the blood at %s. Time without any after that: %s.", o.FirstDrug.Clock(), seconds(o.DrugFreeS)),
+			told("- %s. Time without any after that: %s.", reached, seconds(o.DrugFreeS)),
 			told("- In truth, from then on, the mean pressure was under the target for: %s; over the upper limit for: %s. The marks go by the pressure as it was shown.", seconds(o.UnderS), seconds(o.OverS)))
 	}
 	if o.TissueML > 0 {
-		unit, step := measuredIn(r.Case.Order.Drug)
 		out = append(out,
-			told("- %s mL with %s %s of drug went into tissue; the swelling was %s cm (%s mm) across at its widest.", n(o.TissueML, 0.1), n(o.TissueMcg, step), unit, n(o.WidestMM/10, 0.5), n(o.WidestMM, 5)),
+			told("- %s mL went into tissue, with %s; the swelling was %s cm (%s mm) across at its widest.", n(o.TissueML, 0.1), inTissue(r), n(o.WidestMM/10, 0.5), n(o.WidestMM, 5)),
 			told("- The middle of it was short of blood for %s.", seconds(o.IschaemicS)))
 	} else {
 		out = append(out, told("- Nothing went into tissue."))
 	}
 	return out
+}
+
+// firstRan says when the vasopressor first ran: what ran when the case opened
+// ran before, and nobody said since when.
+func firstRan(at sim.Time) string {
+	if at == 0 {
+		return "The vasopressor ran when you came"
+	}
+	return "The vasopressor first ran at " + at.Clock()
+}
+
+// inTissue is what went into tissue of each drug, in its own unit.
+func inTissue(r *sim.Result) string {
+	var out []string
+	for _, d := range r.Tissue {
+		unit, step := measuredIn(d.Drug)
+		out = append(out, fmt.Sprintf("%s %s of %s", quantity.Number(quantity.Round(d.Amount, step)), unit, d.Drug))
+	}
+	if len(out) == 0 {
+		return "no vasopressor"
+	}
+	return strings.Join(out, " and ")
 }
 
 func judged(r *sim.Result, line string) sim.Time {

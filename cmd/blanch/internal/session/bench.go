@@ -77,7 +77,11 @@ func labelText(bag sim.BagRecord) []string {
 	} else {
 		out = append(out, "concentration: asked of you")
 	}
-	out = append(out, "made "+bag.MixedAt.Clock())
+	if bag.MixedAt == 0 {
+		out = append(out, "hung when you came")
+	} else {
+		out = append(out, "made "+bag.MixedAt.Clock())
+	}
 	if bag.CheckedAt != sim.Never {
 		out = append(out, "checked "+bag.CheckedAt.Clock())
 	}

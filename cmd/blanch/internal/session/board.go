@@ -33,6 +33,8 @@ const central = "central"
 // Flow is one line with what runs through it, or one pump without a line.
 type Flow struct {
 	Name    string // "left-cephalic-forearm"
+	Pump    string // empty for a line without one
+	Drug    string // in its bag
 	About   string // "20 gauge, 47.8 mm"
 	What    string // "norepinephrine 16 mcg/mL" or "nothing connected"
 	Rate    string // "12.4 mL/h = 3.31 mcg/min, running"; empty without a pump
@@ -85,6 +87,8 @@ func (s *Session) Board() Board {
 	}
 	for _, p := range v.People {
 		switch {
+		case p.Busy != "" && away(p.Busy):
+			b.People = append(b.People, p.ID+" away from the bed, busy")
 		case p.Busy != "":
 			b.People = append(b.People, fmt.Sprintf("%s at the bed, busy", p.ID))
 		case p.Here:
@@ -154,7 +158,7 @@ func (s *Session) pressure(b *Board, v sim.View) {
 
 // course is where the pressure goes: the last reading against the mean of the
 // two or three before it. A cuff scatters by a few mmHg, so less than that is
-// no course.
+// no course, and neither is what the last reading itself goes against.
 func course(shown []sim.Shown) string {
 	const most, scatter = 3, 3
 	last := len(shown) - 1
@@ -166,10 +170,11 @@ func course(shown []sim.Shown) string {
 	for _, r := range before {
 		sum += r.MmHg
 	}
+	step := shown[last].MmHg - shown[last-1].MmHg
 	switch d := shown[last].MmHg - sum/float64(len(before)); {
-	case d < -scatter:
+	case d < -scatter && step < 0:
 		return "falling"
-	case d > scatter:
+	case d > scatter && step > 0:
 		return "rising"
 	}
 	return ""
@@ -212,6 +217,7 @@ func (s *Session) flows(v sim.View) []Flow {
 }
 
 func (s *Session) carry(f *Flow, in sim.InfusionView) {
+	f.Pump, f.Drug = in.Pump, in.Drug
 	f.What = in.Pump + ", no bag"
 	if in.Bag != "" {
 		f.What = fmt.Sprintf("%s, %s, %s", in.Pump, in.Bag, strength(in.Drug, in.Conc))

@@ -118,6 +118,9 @@ func (s *Session) mark() {
 	}
 }
 
+// UnderNow is told of the first reading under the target.
+const UnderNow = "The pressure is under the target now."
+
 // Meanwhile begins what is told at the end of an act of what came while it
 // went on.
 const Meanwhile = "Meanwhile: "
@@ -162,7 +165,7 @@ func (s *Session) Pass(real time.Duration) []Line {
 			case s.holds(en):
 				s.running = false
 				if en.Kind == sim.Reading {
-					lines = append(lines, told("The pressure is under the target now."))
+					lines = append(lines, told(UnderNow))
 				}
 			case s.slows && s.speed > 0:
 				slowed = s.slow(en) || slowed

@@ -6,8 +6,8 @@ import (
 	"blanch/sim/sum"
 )
 
-// diagnosis says in a sentence which slip leads to an answer that the policy
-// marks wrong, and works the sum step by step. It is empty when the answer is
+// diagnosis says in a sentence which slips an answer fits that the policy marks
+// wrong: a guess, since other mistakes can lead to the same number. It works the sum step by step. It is empty when the answer is
 // right, or when no slip that is known leads there.
 func diagnosis(a *Attempt, r *sim.Result, ans sim.AnswerRecord) []Line {
 	if ans.At == sim.Never || a.marker.Right(r, ans) {
@@ -24,7 +24,7 @@ func diagnosis(a *Attempt, r *sim.Result, ans sim.AnswerRecord) []Line {
 			s = set
 		}
 	}
-	said := s.MarkAnswer(given).Diagnosis.Sentence()
+	said := s.MarkAnswer(given).Diagnosis.Fits()
 	if said == "" {
 		return nil
 	}

@@ -74,7 +74,7 @@ func TestTheDebriefSaysWhatWentWrongInASum(t *testing.T) {
 				}
 			}
 			said := strings.Join(text, " ")
-			for _, want := range []string{"Your number is 60 times too large: you have multiplied by 60 twice, in step 2 (dose in an hour).", "2. dose in an hour: ", " x 60 min/h = "} {
+			for _, want := range []string{"Your number is 60 times too large. This fits when one has multiplied by 60 twice, in step 2 (dose in an hour).", "a guess from the number alone", "2. dose in an hour: ", " x 60 min/h = "} {
 				if !strings.Contains(said, want) {
 					t.Errorf("got %q, want it to say %q", said, want)
 				}

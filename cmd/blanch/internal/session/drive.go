@@ -62,7 +62,7 @@ func (s *Session) Wait(typed string) error {
 	if to, open := s.Held(); typed == "" && open {
 		typed = to
 	}
-	if strings.Contains(typed, ":") && !strings.HasPrefix(typed, "until ") {
+	if strings.Contains(typed, ":") && !strings.HasPrefix(typed, "until ") && !strings.HasPrefix(typed, "to ") {
 		typed = "until " + typed
 	}
 	to, err := until(s.e.Now(), typed)

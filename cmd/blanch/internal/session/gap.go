@@ -26,6 +26,7 @@ type Gap struct {
 	Kind    string
 	Says    string   // what belongs there
 	Choices []string // what can be picked; empty when it is written
+	Means   []string // what each of them means; empty where their names say it
 	Many    bool     // several of them
 	Prose   bool     // one's own words
 	Example string
@@ -129,6 +130,11 @@ func (s *Session) gap(said string) (Gap, bool) {
 	default:
 		g.Choices = h.Choices
 	}
+	for _, c := range g.Choices {
+		if says := choiceSays(kind, c); says != "" {
+			g.Means = append(g.Means, says)
+		}
+	}
 	if kind == "arm" {
 		g.Usual = max(0, slices.Index(g.Choices, s.armInHand()))
 	}
@@ -176,9 +182,10 @@ var bagName = regexp.MustCompile(`^(bag|antidote)-[1-9][0-9]*$`)
 type Preview struct {
 	Said  string // as it will be written
 	Does  string
-	Takes string // how long, and what it holds
-	Again string // "done already at 0:04", of an act that finds the same again; else empty
-	Why   string // why it cannot be done now; empty when it can
+	Takes string   // how long, and what it holds
+	Again string   // "done already at 0:04", of an act that finds the same again; else empty
+	Why   string   // why it cannot be done now; empty when it can
+	Notes []string // how amounts were taken that were written unsafely or are rounded
 }
 
 // Preview says what a sentence would do before it is done. It costs no time
@@ -190,6 +197,13 @@ func (s *Session) Preview(said string) Preview {
 	}
 	spec, _ := sim.ActionNamed(a.Name)
 	p := Preview{Said: a.String(), Does: spec.Does, Takes: spec.Duration()}
+	if a.Name == "insert" { // which way is chosen
+		p.Takes = toTheSecond(s.e.Lasts(a))
+	}
+	if a.Name == "judge" {
+		word := a.Args[1].Word
+		p.Does = word + " means that " + verdictSays[word]
+	}
 	switch {
 	case a.By != "":
 		p.Takes += ", done by " + a.By
@@ -207,7 +221,9 @@ func (s *Session) Preview(said string) Preview {
 			}
 		}
 	}
-	p.Why = s.e.Possible(a)
+	if p.Why = s.e.Possible(a); p.Why == "" {
+		p.Notes = s.taken(said, a)
+	}
 	return p
 }
 

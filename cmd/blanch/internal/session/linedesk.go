@@ -44,6 +44,7 @@ func (s *Session) LineDesk() LineDesk {
 	v := s.e.View()
 	for _, offer := range s.a.Case.Veins {
 		k := VeinKnown{ID: offer.ID, Where: fmt.Sprintf("%s %s", offer.Side, offer.Site)}
+		seen := "" // of what lies in it
 		for _, en := range s.entries {
 			if en.Kind != sim.Found || en.Subject != offer.ID {
 				continue
@@ -51,6 +52,10 @@ func (s *Session) LineDesk() LineDesk {
 			switch en.Act {
 			case "examine":
 				k.Look = oneLine(en.Word)
+			case "view-tip":
+				if en.What == "share in vein" {
+					seen = fmt.Sprintf(", %s %% of it in the vein", quantity.Number(en.Value))
+				}
 			case "scan":
 				k.measure(offer.Site, en)
 				part := fmt.Sprintf("%s %s %s", en.What, quantity.Number(en.Value), en.Unit)
@@ -61,7 +66,7 @@ func (s *Session) LineDesk() LineDesk {
 		}
 		for _, l := range v.Lines {
 			if l.Name == offer.ID && l.In {
-				k.Taken = l.About
+				k.Taken = l.About + seen
 			}
 		}
 		d.Veins = append(d.Veins, k)
@@ -126,7 +131,7 @@ func (s *Session) Lie(veinAt, sizeAt, angle, width, height int, rich bool) Lie {
 		out.Facts = []string{
 			fmt.Sprintf("path in tissue %s mm", n(g.PathMM, 0.1)),
 			fmt.Sprintf("in the vein %s of %s mm", n(g.InVeinMM, 0.1), size.Length),
-			fmt.Sprintf("share in vein %s %%", n(100*g.Share, 1)),
+			fmt.Sprintf("share in vein %s %%", shareSaid(g.Share, s.a.Policy.LeastShare)),
 			fmt.Sprintf("cannula to vein %s", n(g.Ratio, 0.01)),
 		}
 	}
@@ -135,6 +140,16 @@ func (s *Session) Lie(veinAt, sizeAt, angle, width, height int, rich bool) Lie {
 	}
 	out.Policy = s.accepts(offer, c, g, v.Measured != "")
 	return out
+}
+
+// shareSaid is a share in percent, with a tenth where without it the side of
+// the limit could not be seen.
+func shareSaid(share, least float64) string {
+	whole := quantity.Round(100*share, 1)
+	if (whole >= 100*least) != (share >= least) {
+		return quantity.Number(quantity.Round(100*share, 0.1))
+	}
+	return quantity.Number(whole)
 }
 
 // accepts sets a line against the policy, as far as the learner can know it.
@@ -154,7 +169,7 @@ func (s *Session) accepts(offer sim.VeinOffer, c vein.Cannula, g vein.Geometry, 
 	for _, site := range p.Sites {
 		sites = append(sites, string(site))
 	}
-	share := "share in vein not known"
+	share := "share in vein not known" // of this try; what lies there already is another matter
 	least := "at least " + percent(p.LeastShare) + " %"
 	if measured {
 		share = yes("share in vein", g.Share >= p.LeastShare, least)

@@ -201,12 +201,37 @@ func (s *Session) Swelling(line string, width, height int, rich bool) []string {
 	return pen(rich).Swelling(sw, width, height)
 }
 
-// Verdicts are what a site can be judged to be, as sentences.
-func Verdicts(line string) []string {
-	var out []string
+// Verdict is what a site can be judged to be.
+type Verdict struct {
+	Word  string // "leaking"
+	Means string
+	Said  string // the sentence
+	Last  string // "said at 0:36", when it is what was last said of the line
+}
+
+// verdictSays words what a site can be judged to be.
+var verdictSays = map[string]string{
+	"leaking": "fluid runs beside the vein", "sound": "nothing is wrong with the line",
+	"inflamed": "the vein is inflamed, and nothing leaks", "blocked": "nothing goes through the cannula",
+	"out": "the cannula has come out", "unsure": "you cannot tell yet",
+}
+
+// Verdicts are what a site can be judged to be.
+func (s *Session) Verdicts(line string) []Verdict {
+	last, at := "", ""
+	for _, en := range s.entries {
+		if en.Kind == sim.Done && en.Act == "judge" && en.Subject == line {
+			last, at = en.Word, "said at "+en.At.Clock()
+		}
+	}
+	var out []Verdict
 	if h, ok := sentence.Named("verdict"); ok {
-		for _, verdict := range h.Choices {
-			out = append(out, fmt.Sprintf("judge %s %s", line, verdict))
+		for _, word := range h.Choices {
+			v := Verdict{Word: word, Means: verdictSays[word], Said: fmt.Sprintf("judge %s %s", line, word)}
+			if word == last {
+				v.Last = at
+			}
+			out = append(out, v)
 		}
 	}
 	return out

@@ -55,6 +55,15 @@ func TestTheBoardNamesBothDrugs(t *testing.T) {
 	}
 }
 
+// TestAShareShowsItsSideOfTheLimit
+func TestAShareShowsItsSideOfTheLimit(t *testing.T) {
+	for share, want := range map[float64]string{0.646: "64.6", 0.65: "65", 0.654: "65", 0.53: "53", 0.6549: "65"} {
+		if got := shareSaid(share, 0.65); got != want {
+			t.Errorf("%g is shown as %s, want %s", share, got, want)
+		}
+	}
+}
+
 // TestNothingIsDrawnOfAVeinThatWasNotScanned: its depth is not the learner's to
 // know, so neither picture nor figure may carry it.
 func TestNothingIsDrawnOfAVeinThatWasNotScanned(t *testing.T) {

@@ -84,7 +84,13 @@ func (s *Session) handle(line string) []Line {
 	if err != nil {
 		return append(s.Hold(), fault("%s", err), told("Tab completes a sentence; \"what\" lists what can be done now."))
 	}
-	return s.act(a)
+	var notes []Line
+	if s.e.Possible(a) == "" {
+		for _, text := range s.taken(line, a) {
+			notes = append(notes, told("%s", text))
+		}
+	}
+	return append(s.act(a), notes...)
 }
 
 // enter is an empty line: it holds a running clock, and lets an action that

@@ -26,6 +26,7 @@ type View struct {
 	Hands     string
 	InHand    string
 	Central   string
+	Kit       string   // the extravasation kit as it was found; empty before it was fetched
 	Wanted    []string // IDs of open calls
 	Open      []string // IDs of open sums
 }
@@ -64,6 +65,7 @@ func (s *Session) View() View {
 		out.Sums = append(out.Sums, fmt.Sprintf("%s (in %s): %s  Answer: give %s as ...", q.ID, q.Unit, oneLine(q.Text), q.ID))
 		out.Open = append(out.Open, q.ID)
 	}
+	out.Kit = s.kit()
 	out.Hands = "hands free"
 	if v.Hands != "" {
 		out.Hands = fmt.Sprintf("hands busy until %s: %s", v.HandsTo.Exact(), v.Hands)
@@ -158,6 +160,8 @@ func measuredIn(name string) (unit string, step float64) {
 func person(p sim.PersonView) string {
 	s := fmt.Sprintf("%s (%s): not here", p.ID, p.Role)
 	switch {
+	case p.Busy != "" && away(p.Busy):
+		return fmt.Sprintf("%s (%s): away, to %s", p.ID, p.Role, p.Busy)
 	case p.Busy != "":
 		return fmt.Sprintf("%s (%s): at the bed, busy: %s", p.ID, p.Role, p.Busy)
 	case p.Here:
@@ -166,6 +170,13 @@ func person(p sim.PersonView) string {
 		return s + ", on the way"
 	}
 	return s
+}
+
+// away says that an act is done away from the bed.
+func away(said string) bool {
+	a, err := sim.ParseAction(said)
+	spec, known := sim.ActionNamed(a.Name)
+	return err == nil && known && spec.Away
 }
 
 // span writes a stretch of time as a nurse says it.
@@ -232,5 +243,18 @@ func (s *Session) now(string) []Line {
 	if v.Central != "" {
 		lines = append(lines, told("Central access: %s.", v.Central))
 	}
+	if v.Kit != "" {
+		lines = append(lines, told("Extravasation kit: %s", v.Kit))
+	}
 	return lines
+}
+
+// kit is what was found when the extravasation kit was last fetched.
+func (s *Session) kit() string {
+	for i := len(s.entries) - 1; i >= 0; i-- {
+		if en := s.entries[i]; en.Kind == sim.Found && en.Act == "fetch-kit" {
+			return fmt.Sprintf("fetched at %s: %s.", en.At.Clock(), strings.TrimSuffix(oneLine(en.Word), "."))
+		}
+	}
+	return ""
 }

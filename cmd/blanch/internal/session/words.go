@@ -1,6 +1,7 @@
 package session
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -77,16 +78,22 @@ func (s *Session) wait(rest string) []Line {
 
 // until reads "10 min", or "until 0:45".
 func until(now sim.Time, rest string) (sim.Time, error) {
-	if clock, ok := strings.CutPrefix(rest, "until "); ok {
-		return clockTime(clock)
+	for _, lead := range []string{"until ", "to "} {
+		if clock, ok := strings.CutPrefix(rest, lead); ok {
+			return clockTime(strings.TrimSpace(clock))
+		}
+	}
+	if rest == "" {
+		return 0, errors.New("wait how long? For a span such as 10 min, or until a time such as 0:45")
 	}
 	q, err := quantity.Parse(rest)
+	wrong := fmt.Errorf("%q is not a time to wait: write a span such as 10 min, or a time of the case such as until 0:45", rest)
 	if err != nil || q.Unit.IsZero() {
-		return 0, fmt.Errorf("wait how long? Say wait 10 min, or wait until 0:45")
+		return 0, wrong
 	}
 	sec, err := q.In(quantity.MustUnit("s"))
-	if err != nil || sec > 100*3600 {
-		return 0, fmt.Errorf("%q is not a time to wait: say wait 10 min, or wait until 0:45", rest)
+	if err != nil || sec <= 0 || sec > 100*3600 {
+		return 0, wrong
 	}
 	return now + sim.FromSeconds(sec), nil
 }

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/gdamore/tcell/v2"
 
@@ -65,15 +64,15 @@ func (u *UI) onward() {
 	s := u.s()
 	for len(u.agreed) > 0 && !s.Over() && s.Board().Busy == "" {
 		next, rest := u.agreed[0], u.agreed[1:]
-		if u.loud || strings.HasPrefix(u.flash, session.Meanwhile) {
-			u.flash, u.agreed = u.flash+" The look ends before: "+stop(next), nil
+		if u.loud || u.stir {
+			u.came, u.agreed = append(u.came, "The look ends before: "+stop(next)), nil
 			return
 		}
 		if why := s.Preview(next).Why; why != "" {
 			u.flash, u.agreed = fmt.Sprintf("The look ends before: %s (%s).", next, why), nil
 			return
 		}
-		u.say(next)
+		u.do(next)
 		u.agreed = rest
 	}
 }

@@ -88,51 +88,6 @@ func (b *bedside) stacked(c canvas, board session.Board, steps int) {
 	b.recent(rest.sub(1, n, rest.w-2, rest.h-n))
 }
 
-// flowsIn are the lines and what they carry, as much as there is room for.
-func flowsIn(b session.Board, w, h int) []row {
-	var out []row
-	for _, f := range b.Flows {
-		full := []string{f.Name}
-		gauge, _, _ := strings.Cut(f.About, ",")
-		for _, more := range []string{f.About, gauge} {
-			if more != "" && width(f.Name+", "+more) <= w {
-				full[0] += ", " + more
-				break
-			}
-		}
-		st := strong
-		switch {
-		case f.Rate == "" && f.What == "nothing connected":
-			full = []string{cut(full[0], w)}
-			st = plain
-			if len(b.Flows) < 3 {
-				full = append(full, "  nothing connected", "  "+f.Looked)
-			}
-		default:
-			for _, s := range []string{f.What, f.Rate, f.Empties, f.Looked} {
-				for _, part := range fold(s, w-2) {
-					if s != "" {
-						full = append(full, "  "+part)
-					}
-				}
-			}
-		}
-		if len(out)+len(full) > h {
-			full = full[:1]
-			if f.Runs {
-				full = append(full, "  "+cut(f.Rate, w-2))
-			}
-		}
-		for i, s := range full {
-			out = append(out, row{s, 0, [2]style{st, plain}[min(i, 1)]})
-		}
-	}
-	if len(b.Flows) == 0 {
-		out = append(out, row{"no line", 0, plain})
-	}
-	return out
-}
-
 func callText(call session.Wanted) string {
 	return fmt.Sprintf("%s wants you since %s, waits %s more: %s", call.ID, call.Since, call.Left, call.Text)
 }
@@ -168,11 +123,16 @@ func (b *bedside) news(c canvas, board session.Board) {
 }
 
 // recent sets the last things that happened, the newest at the bottom and
-// whole as far as there is room.
+// whole as far as there is room. A new one that is too long gives way to an
+// older new one that is not, and is counted.
 func (b *bedside) recent(c canvas) {
 	const most = 12
 	var out []row
 	lines := b.u.s().Recent(most)
+	own, came := b.u.s().News(b.u.from)
+	fresh := len(own) + len(came)
+	var blocks [][]row // newest first
+	all := 0
 	for i := len(lines) - 1; i >= 0; i-- {
 		l := lines[i]
 		var rows []row
@@ -183,13 +143,30 @@ func (b *bedside) recent(c canvas) {
 				rows = append(rows, row{s, 6, plain})
 			}
 		}
-		if len(rows)+len(out) > c.h {
-			if len(out) > 0 || c.h < 1 {
-				break
+		if all+len(rows) > c.h {
+			if len(blocks) == 0 && c.h > 0 {
+				rows = append(rows[:c.h-1], row{".. p shows it whole", 6, strong})
+				blocks, all, b.u.missed = append(blocks, rows), c.h, true
 			}
-			rows = append(rows[:c.h-1], row{".. p shows it whole", 6, strong})
+			if i > len(lines)-fresh {
+				continue
+			}
+			break
 		}
-		out = append(rows, out...)
+		blocks, all = append(blocks, rows), all+len(rows)
+	}
+	if n := len(blocks); n < fresh && c.h > 1 {
+		if all == c.h && n > 1 { // room for the row that counts them
+			all -= len(blocks[n-1])
+			n--
+		}
+		blocks = blocks[:n]
+		if all < c.h {
+			out, b.u.missed = append(out, row{fmt.Sprintf("      and %d more: p", fresh-n), 0, strong}), true
+		}
+	}
+	for i := len(blocks) - 1; i >= 0; i-- {
+		out = append(out, blocks[i]...)
 	}
 	c.rows(out)
 }

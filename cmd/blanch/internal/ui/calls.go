@@ -150,7 +150,7 @@ func (k *calls) said(desk session.CallDesk, request string) string {
 func (k *calls) build(c canvas, desk session.CallDesk) {
 	request := ".."
 	if k.asks {
-		request = desk.Requests[k.list.at]
+		request = desk.Requests[k.list.at].Name
 	}
 	y := 0
 	for _, text := range fold(k.said(desk, request), c.w) {
@@ -159,7 +159,9 @@ func (k *calls) build(c canvas, desk session.CallDesk) {
 	}
 	y++
 	if k.asks {
-		k.list.draw(c.below(y), len(desk.Requests), true, func(i int) string { return desk.Requests[i] })
+		k.list.draw(c.below(y), len(desk.Requests), true, func(i int) string {
+			return fmt.Sprintf("%-17s %s", desk.Requests[i].Name, desk.Requests[i].Says)
+		})
 		return
 	}
 	k.list.draw(c.below(y), len(desk.Facts), true, func(i int) string {
@@ -193,7 +195,7 @@ func (k *calls) key(ev *tcell.EventKey) bool {
 	case strings.Contains(k.said(desk, ""), " .."):
 		k.u.flash = "Tick at least one fact (Space)."
 	case k.hand || k.asks:
-		said := k.said(desk, desk.Requests[min(k.list.at, len(desk.Requests)-1)])
+		said := k.said(desk, desk.Requests[min(k.list.at, len(desk.Requests)-1)].Name)
 		k.u.push(newConfirm(k.u, said))
 	default:
 		k.asks, k.list = true, list{}

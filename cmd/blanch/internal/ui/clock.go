@@ -2,11 +2,8 @@ package ui
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"time"
-
-	"blanch/cmd/blanch/internal/session"
 )
 
 // hold holds the clock or lets it run.
@@ -65,13 +62,11 @@ func (u *UI) tick(now time.Time) bool {
 		return u.warn()
 	}
 	speed := s.Speed()
-	lines := s.Pass(passed)
-	came := slices.ContainsFunc(lines, func(l session.Line) bool { return strings.HasPrefix(l.Text, session.Meanwhile) })
-	if s.Speed() < speed || !s.Running() || came {
+	if lines := s.Pass(passed); len(lines) > 0 {
 		u.tell(lines)
-		u.loud = s.Speed() < speed
-		if u.loud && u.flash != "" {
-			u.flash = fmt.Sprintf("x1 now: %s", u.flash)
+		u.loud = u.loud || s.Speed() < speed
+		if u.loud && s.Speed() < speed {
+			u.flash = strings.TrimSpace("x1 now: " + u.flash)
 		}
 	}
 	if s.Over() {

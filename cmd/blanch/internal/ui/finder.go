@@ -126,6 +126,27 @@ func (f *finder) choose(o session.Offer) {
 	f.settle()
 }
 
+// keep fills the gaps of the chosen sentence with what was typed for them. A
+// name that cannot stand there is left for settle to tell.
+func (f *finder) keep() {
+	whole, part := session.Begun(f.offer.Sentence, f.query.text())
+	f.fills = nil
+	for _, text := range whole {
+		gap, _ := f.u.s().NextGap(f.said())
+		if len(gap.Choices) > 0 && !gap.Many {
+			if text = strings.ToLower(text); !slices.Contains(gap.Choices, text) {
+				part = ""
+				break
+			}
+		}
+		f.fills = append(f.fills, fill{text, text == gap.Only})
+	}
+	f.settle()
+	if f.open && f.answer != nil {
+		f.answer = newEntry(part)
+	}
+}
+
 // said is the sentence as far as its gaps are filled.
 func (f *finder) said() string {
 	said := f.offer.Sentence
@@ -295,8 +316,8 @@ func (f *finder) fill(text string) {
 
 func (f *finder) looking(ev *tcell.EventKey) bool {
 	switch {
-	case ev.Key() == tcell.KeyRune && ev.Rune() == '/': // begins the search anew, over every step
-		f.step, f.query = 0, newEntry("")
+	case ev.Key() == tcell.KeyRune && ev.Rune() == '/' && f.query.text() == "": // over every step; once something is typed it is a letter
+		f.step = 0
 		f.look()
 	case ev.Key() == tcell.KeyTab:
 		f.step = 0
@@ -306,6 +327,7 @@ func (f *finder) looking(ev *tcell.EventKey) bool {
 			f.choose(session.Offer{Name: name, Sentence: f.query.text()})
 		} else if len(f.offers) > 0 {
 			f.choose(f.offers[f.list.at])
+			f.keep()
 		}
 	case f.list.key(ev, len(f.offers)) && ev.Key() != tcell.KeyHome && ev.Key() != tcell.KeyEnd:
 	case f.query.key(ev):

@@ -34,6 +34,9 @@ func (f *finder) draw(c canvas) {
 		if f.final.Again != "" {
 			put(strings.ToUpper(f.final.Again[:1])+f.final.Again[1:]+"; doing it again takes as long.", strong)
 		}
+		for _, note := range f.final.Notes {
+			put(note, strong)
+		}
 		y++
 		if f.final.Why != "" {
 			put("Not possible now: "+stop(f.final.Why), strong)
@@ -70,10 +73,14 @@ func (f *finder) draw(c canvas) {
 		}
 		c.text(0, y, next, plain)
 		f.list.draw(c.below(y+1), len(f.gap.Choices), true, func(i int) string {
-			if f.gap.Many {
-				return tick(f.ticked[f.gap.Choices[i]]) + f.gap.Choices[i]
+			text := f.gap.Choices[i]
+			if len(f.gap.Means) == len(f.gap.Choices) {
+				text = fmt.Sprintf("%-17s %s", text, f.gap.Means[i])
 			}
-			return f.gap.Choices[i]
+			if f.gap.Many {
+				return tick(f.ticked[f.gap.Choices[i]]) + text
+			}
+			return text
 		})
 	default:
 		c.text(0, y, "Who does it?", plain)

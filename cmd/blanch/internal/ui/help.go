@@ -95,7 +95,7 @@ func (h *help) draw(c canvas) {
 	c = c.sub(1, 0, c.w-2, c.h)
 	h.width = c.w
 	name, says := h.below.about()
-	if h.u.play != nil && !h.u.bare() {
+	if h.u.play != nil && !h.u.bare() && !strings.Contains(says, "The clock stands") {
 		says += " The clock stands while you read this."
 	}
 	about := fold(name+": "+says, c.w)

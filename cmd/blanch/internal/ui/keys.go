@@ -17,7 +17,7 @@ func (u *UI) InputHandler() func(*tcell.EventKey, func(tview.Primitive)) {
 // PasteHandler puts what was pasted where text is typed.
 func (u *UI) PasteHandler() func(string, func(tview.Primitive)) {
 	return func(text string, _ func(tview.Primitive)) {
-		u.flash, u.loud = "", false
+		u.flash, u.came, u.loud = "", nil, false
 		switch e := u.typed(); {
 		case e == nil:
 			u.flash = "Nothing can be typed here, so nothing was pasted."
@@ -33,7 +33,10 @@ func (u *UI) PasteHandler() func(string, func(tview.Primitive)) {
 }
 
 func (u *UI) key(ev *tcell.EventKey) {
-	u.flash, u.loud = "", false
+	u.flash, u.came, u.loud, u.stir = "", nil, false, false
+	if u.play != nil {
+		u.from = u.s().Entries()
+	}
 	switch {
 	case ev.Key() == tcell.KeyCtrlC:
 		u.leave(ErrInterrupted)
@@ -90,7 +93,11 @@ func (u *UI) everywhere(r rune) {
 	case 'n':
 		u.beside(newNotes(u, ""))
 	case 'p':
-		u.beside(newPapers(u))
+		p := newPapers(u)
+		if u.missed {
+			p.toTheEnd()
+		}
+		u.beside(p)
 	}
 }
 
@@ -113,8 +120,12 @@ func (u *UI) beside(v view) {
 
 // anywhere are the keys of everywhere, for help.
 func (u *UI) anywhere() []hint {
+	leave := "pause, and from there leave; the attempt is saved and the way to resume is printed"
+	if u.play == nil || u.bare() {
+		leave = "leave"
+	}
 	out := []hint{
-		letter('q', "pause, and from there leave; the attempt is saved and the way to resume is printed"),
+		letter('q', leave),
 		letter('k', "colour on or off; nothing depends on it"),
 		press(tcell.KeyCtrlC, "Ctrl-C", "leave at once, wherever you are"),
 	}

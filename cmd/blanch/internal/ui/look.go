@@ -42,17 +42,19 @@ type lookRow struct {
 	find session.Finding
 	lead bool // the first row of its act
 	said string
+
+	verdict session.Verdict // of a row that says what you make of it
 }
 
-func lookRows(d session.LookDesk) []lookRow {
+func (l *look) rows(d session.LookDesk) []lookRow {
 	var out []lookRow
 	for _, a := range d.Acts {
 		for i, f := range a.Finds {
 			out = append(out, lookRow{act: a, find: f, lead: i == 0, said: a.Said})
 		}
 	}
-	for _, v := range session.Verdicts(d.Line) {
-		out = append(out, lookRow{lead: true, said: v})
+	for _, v := range l.u.s().Verdicts(d.Line) {
+		out = append(out, lookRow{lead: true, said: v.Said, verdict: v})
 	}
 	return out
 }
@@ -69,7 +71,7 @@ func (l *look) draw(c canvas) {
 	l.site = min(l.site, len(sites)-1)
 	s := l.u.s()
 	d := s.LookDesk(sites[l.site])
-	rows := lookRows(d)
+	rows := l.rows(d)
 	name, takes, cell := 23, 6, 24
 	if c.w < 58 {
 		takes = 0
@@ -111,7 +113,11 @@ func (l *look) draw(c canvas) {
 	l.list.draw(c.sub(0, 2, c.w, room), len(rows), true, func(i int) string {
 		r := rows[i]
 		if r.find.What == "" {
-			return "say: " + r.said
+			text := fmt.Sprintf("say: %-9s %s", r.verdict.Word, r.verdict.Means)
+			if r.verdict.Last != "" {
+				text += "; " + r.verdict.Last
+			}
+			return text
 		}
 		text := pad(r.find.What, name)
 		if r.lead && takes > 0 {
@@ -182,7 +188,7 @@ func (l *look) key(ev *tcell.EventKey) bool {
 	if len(sites) == 0 {
 		return false
 	}
-	rows := lookRows(l.u.s().LookDesk(sites[min(l.site, len(sites)-1)]))
+	rows := l.rows(l.u.s().LookDesk(sites[min(l.site, len(sites)-1)]))
 	if l.list.key(ev, len(rows)) {
 		return true
 	}
@@ -198,6 +204,10 @@ func (l *look) key(ev *tcell.EventKey) bool {
 		}
 		if p := l.u.s().Preview(said); p.Why != "" {
 			l.u.flash = "Not possible now: " + p.Why
+			return true
+		}
+		if rows[l.list.at].find.What == "" { // a judgement is read before it is said
+			l.u.push(newConfirm(l.u, said))
 			return true
 		}
 		l.u.say(said)

@@ -15,6 +15,12 @@ type papers struct {
 
 func newPapers(u *UI) *papers { return &papers{u: u} }
 
+// toTheEnd opens all so far at what came last.
+func (p *papers) toTheEnd() {
+	const far = 1 << 30
+	p.at, p.pager.top = len(p.u.s().Papers())-1, far
+}
+
 func (p *papers) stands() bool { return true }
 
 func (p *papers) about() (string, string) {

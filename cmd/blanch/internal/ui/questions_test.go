@@ -165,6 +165,7 @@ func TestHelpIsFolded(t *testing.T) {
 		if strings.Contains(d.text(), "..") {
 			t.Errorf("%d columns:\n%s", w, d.text())
 		}
+		d.press("Esc", "Down", "Enter", "End", "Enter", "?", "saved")
 		if said := strings.Join(strings.Fields(d.text()), " "); !strings.Contains(said, "the way to resume is printed") {
 			t.Errorf("%d columns: the line on q has no end:\n%s", w, d.text())
 		}

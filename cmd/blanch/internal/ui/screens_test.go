@@ -52,7 +52,7 @@ func TestScreens(t *testing.T) {
 			}
 			d.press("Enter").settle().shot(at + "look-leak").press("d").shot(at + "look-drawn")
 			d.press("d", "r").shot(at + "look-again").press("Esc")
-			d.press("End", "Up", "Up", "Up", "Up", "Up").shot(at+"look-judge").press("Enter", "Esc").shot(at + "bedside-leak")
+			d.press("End", "Up", "Up", "Up", "Up", "Up").shot(at + "look-judge").press("Enter").shot(at + "look-judge-card").press("Enter").shot(at + "look-judged").press("Esc").shot(at + "bedside-leak")
 			d.press("Esc", "End", "Enter").shot(at+"stop").press("Down", "Enter").shot(at + "reflect")
 			d.press("The blanket was warm", "Enter").shot(at + "marks")
 			for _, part := range []string{"timeline", "sums", "arm", "teaching"} {

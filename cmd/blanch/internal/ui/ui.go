@@ -61,10 +61,14 @@ type UI struct {
 	open Opening
 	opt  Options
 
-	stack []view
-	play  *Attempt // under way; nil at home
-	flash string   // said once, until the next key
-	loud  bool     // it is about something that cannot be left for later
+	stack  []view
+	play   *Attempt // under way; nil at home
+	flash  string   // said once, until the next key
+	came   []string // said after it: what came beside one's own act
+	loud   bool     // it is about something that cannot be left for later
+	from   int      // entries of the journal before the last key
+	missed bool     // there was no room for all that came
+	stir   bool     // something came during an act that may end a list of acts
 
 	warned bool            // the learner has been told that the attempt is not being saved
 	note   string          // begun in the notes and left
@@ -198,6 +202,12 @@ func (u *UI) stands() bool {
 // say says a sentence and tells what came of it at once. A list that was being
 // done ends with it.
 func (u *UI) say(said string) {
+	u.from = u.s().Entries()
+	u.do(said)
+}
+
+// do says a sentence, as one of a list or alone.
+func (u *UI) do(said string) {
 	s := u.s()
 	u.agreed = nil
 	u.tell(s.Handle(said))
@@ -210,18 +220,54 @@ func (u *UI) say(said string) {
 	u.warn()
 }
 
-// tell shows the last of what was said, shortly; the journal has it in full.
+// tell shows what is new since the last key: first what came of one's own act,
+// then what came beside it. The journal has it in full.
 func (u *UI) tell(lines []session.Line) {
+	busy := u.s().Board().Busy != ""
+	begun, under, hands := "", false, false
 	for _, l := range lines {
 		switch {
-		case l.Kind == session.Fault || l.Kind == session.Happened:
-			u.flash = l.Text
+		case l.Kind == session.Fault:
+			u.flash, u.came = l.Text, nil
+			return
+		case l.Kind == session.Happened:
+			begun = l.Text
 		case l.Kind == session.Told && strings.HasPrefix(l.Text, session.Meanwhile):
-			u.flash = l.Text
+			u.stir = true
+		case l.Kind == session.Told && l.Text == session.UnderNow:
+			under = true
 		case l.Kind == session.Told && l.Text == session.HandsStay:
-			u.flash += ". Your own hands are free; w waits"
+			hands = true
 		}
 	}
+	own, came := u.s().News(u.from)
+	if len(own)+len(came) == 0 {
+		if begun != "" {
+			u.flash, u.came = begun, nil
+		}
+	} else {
+		u.flash, u.came = texts(own, " "), nil
+		for _, l := range came {
+			u.came = append(u.came, l.Text)
+		}
+		if len(came) > 0 && (len(own) > 0 || busy) {
+			u.came[0] = session.Meanwhile + u.came[0]
+		}
+	}
+	if under {
+		u.came = append(u.came, session.UnderNow)
+	}
+	if hands {
+		u.flash = strings.TrimSuffix(u.flash, ".") + ". Your own hands are free; w waits"
+	}
+}
+
+func texts(lines []session.Line, between string) string {
+	var out []string
+	for _, l := range lines {
+		out = append(out, l.Text)
+	}
+	return strings.Join(out, between)
 }
 
 // ended goes on to what follows the case.
@@ -243,10 +289,8 @@ func (u *UI) Draw(screen tcell.Screen) {
 	if w < 1 || h < 1 {
 		return
 	}
-	foot := 2
-	if h >= 16 && width(u.flash) > w-6 {
-		foot = 3 // what was just said is never cut where there is room
-	}
+	said := u.message(w-6, sayRows(h))
+	foot := 1 + max(1, len(said))
 	if h < 12 {
 		foot = 1
 	}
@@ -261,7 +305,7 @@ func (u *UI) Draw(screen tcell.Screen) {
 	} else {
 		u.top().draw(c.sub(0, 0, w, h-foot))
 	}
-	u.foot(c.below(h - foot))
+	u.foot(c.below(h-foot), said)
 }
 
 // bare says that no attempt is being played under the top view.
