@@ -116,7 +116,7 @@ func TestRemarkTellsWhatChanges(t *testing.T) {
 	want := `- Under alder-court: passed with 104 of 104 points.
 - Under quarry-lane: not passed with 98 of 104 points.
 - checks-kept: met under alder-court, not met under quarry-lane.
-    The longest gap between checks with the hands was 20 min 50 s; the policy asks for 15 min at first. A glance is not a check, and a steady pressure never clears an arm.
+    In the first 4 h of the drug, to 4:13, the longest that one arm line ran without a hand on it was 20 min 50 s; there the policy asks for 15 min. A glance is not a check, and a steady pressure never clears an arm.
 `
 	if said.String() != want {
 		t.Errorf("it says\n%s\nwant\n%s", said.String(), want)
