@@ -65,7 +65,7 @@ func TestLibraryWarnsAndRefuses(t *testing.T) {
 		{"51.4 mL/h", "", ""}, // rounds to 51, which it has warned of
 		{"51.6 mL/h", "pump-1 refuses: 13.9 mcg/min of norepinephrine is over its hard limit of 13.6 mcg/min", ""},
 		{"7 mL/h", "", "Alarm on pump-1: 1.87 mcg/min of norepinephrine is under its soft limit of 2 mcg/min; it takes the rate all the same."},
-		{"0 mL/h", "", ""},
+		{"0 mL/h", "pump-1 takes no rate under 1 mL/h; to give nothing, stop pump-1", ""},
 	} {
 		refused, warned := at(t, e, 10*Minute+Time(i)*Minute, "set pump-1 to "+tc.rate)
 		if refused != tc.refused || warned != tc.warned {

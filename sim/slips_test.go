@@ -97,9 +97,9 @@ func TestSecondPersonReadsEachLabelByItself(t *testing.T) {
 				said = append(said, en.Text())
 			}
 		}
-		want := []string{`second-nurse: "I make that": 16 mcg/mL.`, `second-nurse: "I make that": 32 mcg/mL.`, `second-nurse: "I make that": 0.2 units/mL.`}
+		want := []string{`second-nurse: "I make that 16 mcg/mL"`, `second-nurse: "I make that 32 mcg/mL"`, `second-nurse: "I make that 0.2 units/mL"`}
 		if stops {
-			want[0] = `second-nurse: "stop, that is not what your label says; I make it": 16 mcg/mL.`
+			want[0] = `second-nurse: "stop, that is not what your label says; I make it 16 mcg/mL"`
 		}
 		if !slices.Equal(said, want) {
 			t.Errorf("%s: %q, want %q", answer, said, want)
