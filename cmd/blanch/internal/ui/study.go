@@ -41,8 +41,8 @@ func (s *study) draw(c canvas) {
 		s.pager.draw(c, indented(s.study.Lines, c.w))
 		return
 	}
-	y := c.text(0, 0, "Questions by unit of study", strong)
-	y = 2
+	c.text(0, 0, "Questions by unit of study", strong)
+	y := 2
 	for _, text := range fold(s.study.Due, c.w) {
 		c.text(0, y, text, plain)
 		y++
