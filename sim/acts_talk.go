@@ -146,7 +146,7 @@ func (e *Engine) called(r *running) {
 func (e *Engine) whoGrants(request string) string {
 	for _, p := range e.people {
 		if slices.Contains(p.Grants, request) {
-			return fmt.Sprintf("Ask %s.", p.ID)
+			return fmt.Sprintf("Ask the %s.", p.ID)
 		}
 	}
 	return "Nobody here can give that."

@@ -123,9 +123,9 @@ func (l *learner) ask(request, about string, facts []string) turn {
 	return passed
 }
 
-// sendOn leaves out those whom the answer passes over: "Ask surgeon."
+// sendOn leaves out those whom the answer passes over: "Ask the surgeon."
 func (l *learner) sendOn(about string) {
-	_, whom, named := strings.Cut(l.reply, "Ask ")
+	_, whom, named := strings.Cut(l.reply, "Ask the ")
 	whom = strings.TrimSuffix(whom, ".")
 	if !named || l.p.person(whom) < 0 {
 		return

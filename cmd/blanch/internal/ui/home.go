@@ -95,6 +95,9 @@ func (h *home) draw(c canvas) {
 	y += room + 1
 	if i := h.list.at - len(h.u.open.Unfinished); i >= 0 && i < len(h.cases) {
 		put(h.cases[i].Summary, plain)
+		if h.cases[i].Status == "draft" {
+			put("A draft: it has not been piloted with learners, and may still be mended.", plain)
+		}
 	} else if i >= len(h.cases) {
 		put("The debrief of a finished attempt: marks, the whole hour, sums, the arm.", plain)
 	} else if h.count() > 0 {
