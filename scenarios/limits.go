@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"blanch/sim"
@@ -167,18 +168,27 @@ func names[T any](m map[string]T) []string {
 
 // TimeWords writes a length of time without losing any of it: "1 h 30 min".
 func TimeWords(t sim.Time) string {
-	var parts []string
-	for _, unit := range []struct {
-		long sim.Time
-		name string
-	}{{sim.Hour, "h"}, {sim.Minute, "min"}} {
-		if n := t / unit.long; n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, unit.name))
+	var out []byte
+	part := func(n sim.Time, unit string) {
+		if len(out) > 0 {
+			out = append(out, ' ')
 		}
-		t %= unit.long
+		out = append(strconv.AppendInt(out, int64(n), 10), unit...)
 	}
-	if t > 0 || len(parts) == 0 {
-		parts = append(parts, quantity.Number(t.Seconds())+" s")
+	if n := t / sim.Hour; n > 0 {
+		part(n, " h")
 	}
-	return strings.Join(parts, " ")
+	if n := t % sim.Hour / sim.Minute; n > 0 {
+		part(n, " min")
+	}
+	switch rest := t % sim.Minute; {
+	case rest%sim.Second != 0:
+		if len(out) > 0 {
+			out = append(out, ' ')
+		}
+		out = append(out, quantity.Number(rest.Seconds())+" s"...)
+	case rest > 0 || len(out) == 0:
+		part(rest/sim.Second, " s")
+	}
+	return string(out)
 }
