@@ -46,6 +46,7 @@ func TestRightRoundingIsNotCutting(t *testing.T) {
 		{2.1, 0.1, "2 h", coarse},
 		{784.3, 0.1, "784 h", coarse},
 		{320.4, 0.1, "320 h", coarse},
+		{73.1, 1, "75 h", "rounded to the nearest 5 h"},
 		{2.288, 0.01, "2.27 h", ""},
 	} {
 		s := lasting(t, c.key*25, c.step)
