@@ -75,10 +75,8 @@ func (s *Session) LookFirst() string {
 	}
 	first, last := "", sim.Time(-1)
 	for _, l := range v.Lines {
-		for _, seen := range []sim.Time{l.LastLook, l.LastFeel} {
-			if seen != sim.Never && seen > last {
-				first, last = l.Name, seen
-			}
+		if seen := l.LastLook; seen != sim.Never && seen > last { // who feels looks too
+			first, last = l.Name, seen
 		}
 	}
 	return first
