@@ -196,6 +196,9 @@ func ago(t, now sim.Time) string {
 	if t == sim.Never {
 		return "never"
 	}
+	if now-t < sim.Second {
+		return "just now"
+	}
 	return span(now-t) + " ago"
 }
 
